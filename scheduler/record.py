@@ -1,0 +1,92 @@
+"""What has happened to one patient: an append-only list of entries, and the questions asked of it.
+
+The timeline is a pure function of the plan and of this record. Nothing here reads a clock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from enum import StrEnum
+from typing import Any
+
+
+class EntryKind(StrEnum):
+    """Every kind of thing that the record keeps; `facts` keys in brackets, all JSON values."""
+
+    DOSE_TAKEN = "dose_taken"            # about = dose key [taken_at, units, amount]
+    DOSE_SKIPPED = "dose_skipped"        # about = dose key [reason]
+    DOSE_UNKNOWN = "dose_unknown"        # about = dose key: never answered; not the same as missed
+    DOSE_CORRECTED = "dose_corrected"    # about = dose key: the last answer was a mistake [reason]
+    WINDOW_BROKEN = "window_broken"      # about = dose key: ate or drank too early [minutes]
+    RINSE_DONE = "rinse_done"            # about = dose key
+    STEP_UNDERSTOOD = "step_understood"  # about = step key
+    GATE_RELEASED = "gate_released"      # about = gate name [phase, from (ISO date), by]
+    GATE_HELD = "gate_held"              # about = gate name [by, reason]
+    PAUSED = "paused"                    # [by, reason, until (ISO date) or null]
+    RESUMED = "resumed"                  # [by]
+    ENDOSCOPY_DONE = "endoscopy_done"    # [date, peak_eos_hpf, erefs, dilation, by]
+    CORTISOL = "cortisol"                # [date, value, unit, by]
+    SUPPLY_ADDED = "supply_added"        # [packs]
+    PACK_OPENED = "pack_opened"          # foil or canister opened, primed
+    CHECK_IN_DONE = "check_in_done"      # about = check-in key [score, answers]
+    CHECK_IN_MISSED = "check_in_missed"  # about = check-in key
+    CONSENTED = "consented"              # [version of the consent text]
+    PLAN_SIGNED = "plan_signed"          # about = plan version [by]
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One thing that happened. `at` is an aware instant; `facts` holds JSON values only."""
+
+    kind: EntryKind
+    at: datetime
+    about: str = ""
+    facts: Mapping[str, Any] = field(default_factory=dict)
+
+
+DOSE_ANSWERS = (EntryKind.DOSE_TAKEN, EntryKind.DOSE_SKIPPED, EntryKind.DOSE_UNKNOWN)
+
+
+@dataclass(frozen=True)
+class Record:
+    """All entries of one patient, oldest first."""
+
+    entries: tuple[Entry, ...] = ()
+
+    def __add__(self, more: Iterable[Entry]) -> Record:
+        return Record((*self.entries, *more))
+
+    def of(self, *kinds: EntryKind) -> tuple[Entry, ...]:
+        """Entries of these kinds, oldest first."""
+        return tuple(entry for entry in self.entries if entry.kind in kinds)
+
+    def dose_answer(self, dose_key: str) -> Entry | None:
+        """The answer in force for a dose: the last one given, or None when none stands (or it was taken back)."""
+        for entry in reversed(self.entries):
+            if entry.about == dose_key and (entry.kind in DOSE_ANSWERS or entry.kind is EntryKind.DOSE_CORRECTED):
+                return entry if entry.kind in DOSE_ANSWERS else None
+        return None
+
+    def last_taken(self) -> Entry | None:
+        """The dose most recently taken by its own `taken_at` instant."""
+        taken = [e for e in self.of(EntryKind.DOSE_TAKEN) if self.dose_answer(e.about) is e]
+        return max(taken, key=taken_at, default=None)
+
+    def gate_released(self, gate: str) -> Entry | None:
+        """The release of a gate, or None while it waits (a later hold takes a release back)."""
+        for entry in reversed(self.entries):
+            if entry.about == gate and entry.kind in (EntryKind.GATE_RELEASED, EntryKind.GATE_HELD):
+                return entry if entry.kind is EntryKind.GATE_RELEASED else None
+        return None
+
+    def has(self, kind: EntryKind, about: str) -> bool:
+        """Whether such an entry exists."""
+        return any(entry.kind is kind and entry.about == about for entry in self.entries)
+
+
+def taken_at(entry: Entry) -> datetime:
+    """The instant at which a dose was taken, as the patient told it (it may be earlier than the telling)."""
+    told = entry.facts.get("taken_at")
+    return datetime.fromisoformat(told) if told else entry.at
