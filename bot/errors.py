@@ -1,0 +1,15 @@
+"""The bot's errors: one tree; each message says what, where and what to do."""
+
+from __future__ import annotations
+
+
+class BotError(Exception):
+    """Root of every error this package raises on purpose."""
+
+
+class WrongSettings(BotError):
+    """The settings cannot be used."""
+
+
+class TroubleOutside(BotError):
+    """The network or the database cannot be used now."""
