@@ -13,3 +13,7 @@ class WrongSettings(BotError):
 
 class TroubleOutside(BotError):
     """The network or the database cannot be used now."""
+
+
+class AlreadyThere(BotError):
+    """A patient with this reference is stored already."""

@@ -1,0 +1,88 @@
+"""What the scheduler needs from storage, as protocols. Implementations: SQL and an in-memory twin, one contract test."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Protocol
+
+from scheduler.messages import Message, SendState
+from scheduler.plan import Plan
+from scheduler.record import Record
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """One patient whose next occasion has come near, with what is needed to expand the timeline."""
+
+    reference: str
+    plan: Plan
+    version: int
+    record: Record
+    expanded_until: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Claimed:
+    """A due message held by one sender until its lease runs out.
+
+    address: the patient's chat for To.PATIENT, the message's own for To.CHAT, else "".
+    in_flight_before: an earlier sender held it when it died; it may have been sent already.
+    edit_name: the network's name of the message that this one edits, "" when that one never left.
+    """
+
+    message: Message
+    address: str = ""
+    attempts: int = 0
+    in_flight_before: bool = False
+    edit_name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What became of a claimed message. `retry_at` with state WAITING puts it back until then."""
+
+    key: str
+    state: SendState
+    at: datetime
+    name: str = ""        # the network's name of the message sent
+    address: str = ""     # where it was sent
+    trouble: str = ""
+    retry_at: datetime | None = None
+
+
+class TickWork(Protocol):
+    """The part of a transaction that a tick uses. Rows claimed are locked; other processes skip them."""
+
+    async def due_patients(self, until: datetime, limit: int) -> Sequence[Due]:
+        """Active patients with `next_at` <= until, earliest first, locked until the transaction ends (SKIP LOCKED)."""
+        ...
+
+    async def set_cursor(self, reference: str, expanded_until: datetime, next_at: datetime | None) -> None: ...
+
+    async def quarantine(self, reference: str, why: str, now: datetime) -> None:
+        """Stop expanding this patient; the others go on."""
+        ...
+
+    async def put(self, messages: Iterable[Message]) -> int:
+        """Add messages; a key that is there already, in whatever state, is left alone. Returns how many were new."""
+        ...
+
+
+class OutboxWork(Protocol):
+    """The part of a transaction that the sender uses."""
+
+    async def claim(self, now: datetime, limit: int, lease_until: datetime, holder: str,
+                    agent: bool = False) -> Sequence[Claimed]:
+        """Claim due messages (WAITING with due_at <= now, or CLAIMED with an expired lease) by priority, then due_at.
+
+        agent False: messages to be sent; True: notes to ourselves (To.AGENT). Others' claims are skipped.
+        """
+        ...
+
+    async def mark(self, marks: Iterable[Mark]) -> None: ...
+
+    async def next_due(self) -> datetime | None:
+        """The earliest instant at which claim or due_patients could find something (waiting or leased messages, next_at)."""
+        ...
