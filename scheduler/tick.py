@@ -1,0 +1,151 @@
+"""From occasions that have come near to due messages. Safe to repeat: a message's key names its cause.
+
+`expand` is pure; `tick` runs it for every patient whose next occasion has come near, inside one transaction.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+
+from scheduler.localtime import local
+from scheduler.messages import Message, Priority, To
+from scheduler.occasions import Occasion, OccasionKind
+from scheduler.plan import Plan
+from scheduler.ports import Due, TickWork
+from scheduler.protocol import ClinicProtocol
+from scheduler.recipe import preparation
+from scheduler.timeline import dose_close, next_occasion, occasions
+
+log = logging.getLogger(__name__)
+
+# Expand when the next occasion is this near, and then this far: one touch of a patient's row covers a few messages.
+LEAD = timedelta(minutes=15)
+HORIZON = timedelta(hours=2)
+
+
+@dataclass(frozen=True, slots=True)
+class Expansion:
+    """What one patient's timeline gives up to `expanded_until`, and when to look again."""
+
+    messages: tuple[Message, ...]
+    expanded_until: datetime
+    next_at: datetime | None
+
+
+def expand(due: Due, until: datetime, protocol: ClinicProtocol) -> Expansion:
+    """All messages of the occasions after `due.expanded_until` up to `until`. Pure."""
+    found = occasions(due.plan, due.record, protocol, due.expanded_until, until, version=due.version)
+    messages = tuple(message for occasion in found for message in messages_of(due, occasion, protocol))
+    upcoming = next_occasion(due.plan, due.record, protocol, until, version=due.version)
+    return Expansion(messages, until, upcoming.at if upcoming else None)
+
+
+async def tick(work: TickWork, now: datetime, protocol: ClinicProtocol, *, limit: int = 100) -> int:
+    """Expand every patient who is due, at most `limit`; one broken plan never stops the others. Returns how many."""
+    rows = await work.due_patients(now + LEAD, limit)
+    for due in rows:
+        until = max(now + HORIZON, due.expanded_until)
+        try:
+            expansion = expand(due, until, protocol)
+        except Exception as error:  # whatever is wrong with one plan must not reach the next patient
+            log.exception("a plan cannot be expanded")
+            await work.quarantine(due.reference, f"{type(error).__name__}: {error}", now)
+            continue
+        await work.put(expansion.messages)
+        await work.set_cursor(due.reference, expansion.expanded_until, expansion.next_at)
+    return len(rows)
+
+
+def messages_of(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
+    """The messages that one occasion causes; kinds and facts, never sentences."""
+    make = _MAKERS.get(occasion.kind)
+    if make is not None:
+        yield from make(due, occasion, protocol)
+
+
+def _message(due: Due, occasion: Occasion, kind: str, *, to: To = To.PATIENT, due_at: datetime | None = None,
+             send_before: datetime | None = None, priority: Priority = Priority.ROUTINE,
+             **facts: Any) -> Message:
+    base: dict[str, Any] = {"occasion": occasion.key, "lang": due.plan.patient.language,
+                            "call_me": due.plan.patient.call_me, "phase": occasion.phase, "step": occasion.step,
+                            "at": occasion.at.isoformat()}
+    return Message(key=f"{due.reference}:{occasion.key}:{kind}", to=to, kind=kind, due_at=due_at or occasion.at,
+                   reference=due.reference, send_before=send_before, priority=priority,
+                   facts=base | dict(occasion.facts) | facts)
+
+
+def dose_facts(plan: Plan, occasion: Occasion, protocol: ClinicProtocol) -> dict[str, Any]:
+    """What a dose reminder tells: amount, preparation counts, place in the day, local time."""
+    if occasion.dose is None:
+        return {}
+    facts = dict(preparation(plan, occasion.dose, protocol).as_facts())
+    facts |= {"amount": str(occasion.dose.amount), "units": occasion.dose.units, "unit": plan.medicine.unit_name,
+              "form": plan.medicine.form, "medicine": plan.medicine.name, "slot": occasion.slot,
+              "clock": f"{local(occasion.at, plan.patient.time_zone):%H:%M}", "day": occasion.day.isoformat()}
+    return facts
+
+
+def _dose(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
+    facts = dose_facts(due.plan, occasion, protocol)
+    close = dose_close(due.plan, due.record, occasion, protocol)
+    stale = min(close, occasion.at + protocol.span("dose.reminder_stale_after"))
+    again = occasion.at + protocol.span("dose.repeat_reminder_after")
+    yield _message(due, occasion, "dose", send_before=stale, priority=Priority.DOSE, **facts)
+    if again < stale:
+        yield _message(due, occasion, "dose_repeat", due_at=again, send_before=stale, priority=Priority.DOSE, **facts)
+    yield _message(due, occasion, "dose_closed", to=To.AGENT, due_at=close, **facts)
+
+
+def _step_notice(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
+    yield _message(due, occasion, "step_tomorrow", send_before=occasion.at + timedelta(hours=6),
+                   **dose_facts(due.plan, occasion, protocol))
+
+
+def _step_change(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
+    yield _message(due, occasion, "step_today", send_before=occasion.at + timedelta(hours=20),
+                   priority=Priority.DOSE, **dose_facts(due.plan, occasion, protocol))
+    yield _message(due, occasion, "step_unconfirmed", to=To.AGENT, due_at=occasion.at + timedelta(hours=24))
+    yield _event(due, occasion, "step_change")
+
+
+def _event(due: Due, occasion: Occasion, event: str) -> Message:
+    """A note to ourselves: the escalation rules look at this event with the case of that moment."""
+    return _message(due, occasion, "event", to=To.AGENT, event=event)
+
+
+def _told_and_noted(kind: str, hours: int) -> Callable[[Due, Occasion, ClinicProtocol], Iterator[Message]]:
+    """The patient is told and the care team's rules look at it too."""
+    def make(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
+        yield _message(due, occasion, kind, send_before=occasion.at + timedelta(hours=hours),
+                       **dose_facts(due.plan, occasion, protocol))
+        yield _event(due, occasion, kind)
+    return make
+
+
+def _noted(event: str) -> Callable[[Due, Occasion, ClinicProtocol], Iterator[Message]]:
+    def make(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:  # noqa: ARG001
+        yield _event(due, occasion, event)
+    return make
+
+
+def _check_in(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
+    yield _message(due, occasion, "check_in", to=To.AGENT,
+                   closes=(occasion.at + protocol.span("check_in.open_for")).isoformat())
+
+
+_MAKERS: dict[OccasionKind, Callable[[Due, Occasion, ClinicProtocol], Iterator[Message]]] = {
+    OccasionKind.DOSE: _dose,
+    OccasionKind.STEP_NOTICE: _step_notice,
+    OccasionKind.STEP_CHANGE: _step_change,
+    OccasionKind.GATE_WAITING: _noted("gate_waiting"),
+    OccasionKind.CHECK_IN: _check_in,
+    OccasionKind.SUPPLY_LOW: _told_and_noted("supply_low", 48),
+    OccasionKind.ENDOSCOPY_DUE: _told_and_noted("endoscopy_due", 48),
+    OccasionKind.SEASON_START: _told_and_noted("season_start", 20),
+    OccasionKind.SEASON_END: _told_and_noted("season_end", 20),
+    OccasionKind.MILESTONE: _noted("milestone"),
+}
