@@ -26,4 +26,68 @@ SPEC: dict[str, str] = {
     "invite.slow_after": "tries",
     "invite.lock": "min",
     "later.longest": "h",
+    # the day, tapers, supply, bounds: read by dayplan, taper, supply, planfile, timeline
+    "step.change_before": "min",          # before the first dose of the day of a step
+    "care.notice_time": "",               # local HH:MM for what the care team alone gets
+    "endoscopy.remind_every": "d",
+    "milestone.weeks": "",                # list of weeks of the course
+    "dayplan.after_meal": "min",
+    "dayplan.meal_lasts": "min",
+    "dayplan.before_sleep": "min",
+    "dayplan.apart_least": "h",
+    "dayplan.apart_most": "h",
+    "taper.largest_drop": "%",
+    "taper.shortest_step": "d",
+    "supply.lead": "d",
+    "supply.remind_again": "d",
+    "bounds.adult_from": "a",             # years
+    "bounds.budesonide_ampoule.strengths": "",
+    "bounds.budesonide_ampoule.child.dose": "",      # [lowest, highest] of one dose
+    "bounds.budesonide_ampoule.child.daily": "",     # [lowest, highest] of one day
+    "bounds.budesonide_ampoule.adult.dose": "",
+    "bounds.budesonide_ampoule.adult.daily": "",
+    "bounds.fluticasone_inhaler.strengths": "",
+    "bounds.fluticasone_inhaler.child.dose": "",
+    "bounds.fluticasone_inhaler.child.daily": "",
+    "bounds.fluticasone_inhaler.adult.dose": "",
+    "bounds.fluticasone_inhaler.adult.daily": "",
+    # the care team's hours, paging and rules: read by bot/escalation and bot/care
+    "care.time_zone": "",                 # zone of the care team's clock
+    "care.opens": "",                     # local HH:MM
+    "care.closes": "",
+    "care.working_days": "",              # list: 0 is Monday
+    "care.country": "",                   # two letters, for public holidays
+    "care.region": "",                    # part of the country with holidays of its own, or empty
+    "care.closed_days": "",               # list of ISO dates besides the public holidays
+    "care.digest_at": "",                 # list of local HH:MM on working days
+    "care.urgent_outside_hours": "",      # "at once" | "at opening"
+    "care.act_within.soon": "h",          # routine, but not to be left lying
+    "care.raise_again.emergency": "min",
+    "care.raise_again.urgent": "h",
+    "care.raise_again.routine": "h",
+    "care.close_within.emergency": "h",
+    "care.close_within.urgent": "h",
+    "care.close_within.routine": "h",
+    "care.outcomes": "",                  # list: how a flag can end
+    "follow_up.emergency": "h",
+    "follow_up.urgent": "h",
+    "flag.together_within": "h",          # signs this close together are read as one picture
+    "flag.again_within": "d",             # the same trouble once more
+    "flag.after_impaction": "d",          # chest pain this soon after food stuck or an endoscopy
+    "flag.missed_within": "d",
+    "flag.missed_doses": "doses",
+    "flag.windows_broken": "windows",
+    "flag.rinse_share": "%",              # rinses confirmed, of doses taken, below which it counts as given up
+    "flag.silent_days": "d",
+    "flag.silent_check_ins": "check-ins",
+    "flag.hoarse_for": "d",
+    "flag.taper_watch": "d",              # this long after a step down, worse swallowing is read as relapse
+    "flag.score_rise": "%",
+    "flag.no_benefit_week": "wk",
+    "flag.no_benefit_fall": "%",
+    "flag.adaptations": "habits",
+    "flag.long_course": "d",              # from here on stopping or stress needs a thought about the adrenals
+    "medicines.strong_inhibitors": "",    # list of generic names
+    "medicines.moderate_inhibitors": "",
+    "medicines.inducers": "",
 }
