@@ -123,3 +123,7 @@ class ChatUncertain(ChatError):
 
 class ChatUnauthorised(ChatError):
     """The token is not accepted: stop loudly. The message never shows the token."""
+
+
+class ChatConflict(ChatError):
+    """Another reader takes this bot's updates, or a webhook is set: only one may read."""
