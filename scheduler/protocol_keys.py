@@ -13,6 +13,9 @@ SPEC: dict[str, str] = {
     "gate.remind_every": "d",
     "check_in.repeat_after": "h",
     "check_in.open_for": "h",
+    "check_in.adrenal_after": "wk",       # of the course: from here on the check-in asks for adrenal signs
+    "check_in.adrenal_beside": "",        # list: other steroids beside which it asks from the start
+    "check_in.adrenal_signs_urgent": "signs",
     "care.reads_when": "",                # said to patients: when somebody reads
     "care.emergency_number": "",
     "care.urgent_number": "",
