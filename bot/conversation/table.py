@@ -1,0 +1,209 @@
+"""The conversation's one table: which event, in which state, does what.
+
+A tap carries its own subject, so it means the same in every state. Words are read against the question that is open
+(the state). What no row answers has already gone to the care team by the escalation rules, which run first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from bot.case import Case, Changes
+from bot.conversation import checkins, doses, enrolment, steps
+from bot.conversation.saying import idle, say
+from bot.conversation.words import earlier_instant, later_minutes
+from bot.questions import answer_for
+from bot.understanding.types import Answer, Reading
+from scheduler.protocol import ClinicProtocol
+from scheduler.record import Entry, EntryKind
+
+
+@dataclass(frozen=True, slots=True)
+class Tap:
+    """A button: `prefix` says which kind, `subject` what it is about (may be ""), `choice` what was chosen."""
+
+    prefix: str
+    subject: str
+    choice: str
+
+    @classmethod
+    def parse(cls, data: str) -> Tap | None:
+        """'d:v1:d:20260302:0:now' -> Tap('d', 'v1:d:20260302:0', 'now'); None when it is none of ours."""
+        first, _, rest = data.partition(":")
+        subject, _, choice = rest.rpartition(":")
+        return cls(first, subject, choice) if first and choice else None
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """What a handler is given besides the case: the cause (id of the update, for message keys), the time, the protocol."""
+
+    cause: str
+    now: datetime
+    protocol: ClinicProtocol
+
+
+TapHandler = Callable[[Case, Tap, Moment], Changes]
+WordsHandler = Callable[[Case, Reading, Moment], Changes]
+
+
+def _dose(case: Case, tap: Tap, at: Moment) -> Changes:
+    return doses.tapped(case, tap.subject, tap.choice, at.cause, at.now, at.protocol)
+
+
+def _earlier(case: Case, tap: Tap, at: Moment) -> Changes:
+    told = at.now - timedelta(minutes=int(tap.choice)) if tap.choice.isdigit() else None
+    return doses.told_earlier(case, tap.subject, told, at.cause, at.now, at.protocol)
+
+
+def _later(case: Case, tap: Tap, at: Moment) -> Changes:
+    minutes = int(tap.choice) if tap.choice.isdigit() else 0
+    return doses.later(case, tap.subject, minutes, at.cause, at.now, at.protocol)
+
+
+def _not_today(case: Case, tap: Tap, at: Moment) -> Changes:
+    return doses.skipped(case, tap.subject, tap.choice, at.cause, at.now, at.protocol)
+
+
+def _rinse(case: Case, tap: Tap, at: Moment) -> Changes:
+    if case.record.has(EntryKind.RINSE_DONE, tap.subject):
+        return Changes()
+    return Changes(entries=(Entry(EntryKind.RINSE_DONE, at.now, tap.subject),),
+                   messages=(say(case, at.cause, "rinse_noted", at.now),))
+
+
+def _step(case: Case, tap: Tap, at: Moment) -> Changes:
+    return steps.tapped(case, tap.subject, tap.choice, at.cause, at.now, at.protocol)
+
+
+def _consent(case: Case, tap: Tap, at: Moment) -> Changes:
+    return enrolment.consent_tapped(case, tap.choice, at.cause, at.now, at.protocol)
+
+
+def _who(case: Case, tap: Tap, at: Moment) -> Changes:
+    return enrolment.who_tapped(case, tap.choice, at.cause, at.now, at.protocol)
+
+
+def _check_in(case: Case, tap: Tap, at: Moment) -> Changes:
+    return checkins.tapped(case, tap.subject, tap.choice, at.cause, at.now, at.protocol)
+
+
+def _correction(case: Case, tap: Tap, at: Moment) -> Changes:
+    return doses.reopened(case, tap.subject, at.cause, at.now, at.protocol)
+
+
+TAPS: dict[str, TapHandler] = {
+    "d": _dose,         # taken now, earlier, later, not today
+    "e": _earlier,      # so many minutes ago
+    "l": _later,        # remind in so many minutes
+    "n": _not_today,    # the reason
+    "x": _correction,   # 'I tapped the wrong one'
+    "r": _rinse,
+    "s": _step,
+    "k": _consent,
+    "w": _who,
+    "c": _check_in,
+}
+
+
+def _time_told(case: Case, reading: Reading, at: Moment) -> Changes:
+    told = earlier_instant(case, reading, at.now)
+    if told is None and reading.answer is None:
+        return Changes()
+    return doses.told_earlier(case, case.conversation.about, told, at.cause, at.now, at.protocol)
+
+
+def _delay_told(case: Case, reading: Reading, at: Moment) -> Changes:
+    minutes = later_minutes(case, reading, at.now)
+    if minutes is None:
+        return Changes()
+    return doses.later(case, case.conversation.about, minutes, at.cause, at.now, at.protocol)
+
+
+def _reason_told(case: Case, reading: Reading, at: Moment) -> Changes:
+    choice = doses.REASONS[int(reading.number) - 1] if reading.answer is Answer.LETTER and reading.number and (
+        1 <= reading.number <= len(doses.REASONS)) else "other"
+    return doses.skipped(case, case.conversation.about, choice, at.cause, at.now, at.protocol)
+
+
+def _step_words(case: Case, reading: Reading, at: Moment) -> Changes:
+    if reading.answer is Answer.YES:
+        return steps.tapped(case, case.conversation.about, "ok", at.cause, at.now, at.protocol)
+    return Changes(conversation=idle(case, at.now)) if reading.needs_human else Changes()
+
+
+def _question_words(case: Case, reading: Reading, at: Moment) -> Changes:  # noqa: ARG001
+    return Changes(conversation=idle(case, at.now))
+
+
+def _consent_words(case: Case, reading: Reading, at: Moment) -> Changes:
+    """'yes' in words counts; anything else and the question is asked again: no tap, no consent."""
+    if reading.answer is Answer.YES:
+        return enrolment.consent_tapped(case, "yes", at.cause, at.now, at.protocol)
+    if reading.answer is Answer.NO:
+        return enrolment.consent_tapped(case, "no", at.cause, at.now, at.protocol)
+    return Changes(messages=(enrolment.consent_question(case, at.cause, at.now, at.protocol, again=True),))
+
+
+def _who_words(case: Case, reading: Reading, at: Moment) -> Changes:  # noqa: ARG001
+    return Changes(messages=(say(case, at.cause, "who_writes", at.now),))
+
+
+def _idle_words(case: Case, reading: Reading, at: Moment) -> Changes:
+    """No question is open: 'done', 'not yet', 'later', a common question; thanks need no answer."""
+    dose = doses.open_dose(case, at.now, at.protocol)
+    if dose is not None and reading.answer in (Answer.TAKEN, Answer.YES):
+        return doses.tapped(case, dose.key, "now", at.cause, at.now, at.protocol)
+    if dose is not None and reading.answer is Answer.CLOCK_TIME:
+        return doses.told_earlier(case, dose.key, earlier_instant(case, reading, at.now), at.cause, at.now, at.protocol)
+    if dose is not None and reading.answer is Answer.LATER and reading.number:
+        return doses.later(case, dose.key, int(reading.number), at.cause, at.now, at.protocol)
+    if dose is not None and reading.answer in (Answer.LATER, Answer.NOT_TAKEN):
+        return doses.tapped(case, dose.key, "later" if reading.answer is Answer.LATER else "no", at.cause, at.now,
+                            at.protocol)
+    if reading.answer is Answer.TAKEN:
+        return Changes(messages=(say(case, at.cause, "nothing_open", at.now),))
+    return Changes()
+
+
+WORDS: dict[str, WordsHandler] = {
+    "idle": _idle_words,
+    "when_taken": _time_told,
+    "how_long": _delay_told,
+    "why_not": _reason_told,
+    "step": _step_words,
+    "question": _question_words,
+    "consent": _consent_words,
+    "who_writes": _who_words,
+    "check_in": lambda case, reading, at: checkins.words(case, reading, at.cause, at.now, at.protocol),
+}
+
+
+def tapped(case: Case, tap: Tap, at: Moment) -> Changes:
+    """A button of the patient's. One we do not know (an old version's) changes nothing."""
+    handler = TAPS.get(tap.prefix)
+    return handler(case, tap, at) if handler else Changes()
+
+
+def words(case: Case, reading: Reading, at: Moment) -> Changes:
+    """Words of the patient's, after the escalation rules have seen them."""
+    changes = Changes()
+    if "ate_early" in reading.extra:
+        changes += _ate_early(case, at)
+    answered = answer_for(reading.question, at.protocol, {}) if reading.question else None
+    if answered is not None:
+        key, facts = answered
+        return changes + Changes(messages=(say(case, at.cause, "question_answer", at.now, text_key=key, **facts),))
+    return changes + WORDS.get(case.conversation.state, _idle_words)(case, reading, at)
+
+
+def _ate_early(case: Case, at: Moment) -> Changes:
+    """The window was not kept: recorded for the dose it belongs to; the patient is told what to do next time."""
+    last = case.record.last_taken()
+    if last is None:
+        return Changes()
+    return Changes(entries=(Entry(EntryKind.WINDOW_BROKEN, at.now, last.about),),
+                   messages=(say(case, at.cause, "window_broken", at.now),),
+                   cancel=(f"{case.reference}:{last.about}:*",))

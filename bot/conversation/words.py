@@ -1,0 +1,38 @@
+"""Times in words: what instant 'at 7' or '20' means for the question that was asked. Pure."""
+
+from __future__ import annotations
+
+from datetime import datetime, time, timedelta
+
+from bot.case import Case
+from bot.understanding.types import Answer, Reading
+from scheduler.localtime import instant, local
+
+
+def earlier_instant(case: Case, reading: Reading, now: datetime) -> datetime | None:
+    """When the dose was taken: a clock time is the last such time before now; a number is minutes ago."""
+    if reading.answer is Answer.CLOCK_TIME and reading.clock_time:
+        return last_at(case, time.fromisoformat(reading.clock_time), now)
+    if reading.answer in (Answer.NUMBER, Answer.LATER) and reading.number is not None:
+        return now - timedelta(minutes=float(reading.number))
+    if reading.answer is Answer.TAKEN:
+        return now
+    return None
+
+
+def later_minutes(case: Case, reading: Reading, now: datetime) -> int | None:
+    """How long to wait: a number is minutes; a clock time is the next such time."""
+    if reading.answer is Answer.CLOCK_TIME and reading.clock_time:
+        at = last_at(case, time.fromisoformat(reading.clock_time), now) + timedelta(days=1)
+        return int((at - now).total_seconds() // 60)
+    if reading.answer in (Answer.NUMBER, Answer.LATER) and reading.number is not None:
+        return int(reading.number)
+    return None
+
+
+def last_at(case: Case, at: time, now: datetime) -> datetime:
+    """The last instant at or before now with this wall-clock time at the patient's place."""
+    zone = case.plan.patient.time_zone
+    today = local(now, zone).date()
+    told = instant(today, at, zone)
+    return told if told <= now else instant(today - timedelta(days=1), at, zone)

@@ -1,0 +1,159 @@
+"""From the inbox to the case: who writes, what the words say, flags first, then the conversation; one transaction each.
+
+Nothing is dropped: an update that cannot be handled goes to the care team as it is.
+"""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass, replace
+from datetime import datetime
+from typing import Any
+
+from bot import invites
+from bot.care import desk
+from bot.case import Case, Changes, PatientState, Reply
+from bot.chat.types import Incoming, IncomingKind
+from bot.conversation import enrolment, table
+from bot.conversation.saying import say
+from bot.escalation import assess, assess_event
+from bot.ports import Work
+from bot.understanding import read
+from bot.understanding.types import Reading, Urgency
+from scheduler.messages import Message, Priority, To
+from scheduler.protocol import ClinicProtocol
+
+
+@dataclass(frozen=True, slots=True)
+class Receiver:
+    """Handles one stored update in the transaction it is given."""
+
+    protocol: ClinicProtocol
+    care_chat: str
+
+    async def handle(self, work: Work, incoming: Incoming, now: datetime) -> None:
+        if await self._is_care(work, incoming):
+            await desk.handle(work, incoming, now, self.protocol, self.care_chat)
+            return
+        reference = await work.reference_of(incoming.chat)
+        if incoming.kind is IncomingKind.TEXT and incoming.text.startswith("/start "):
+            await self._start(work, incoming, reference, now)
+        elif incoming.kind is IncomingKind.TEXT and incoming.text.startswith("/join "):
+            await desk.handle(work, incoming, now, self.protocol, self.care_chat)
+        elif reference is not None:
+            case = await work.case(reference)
+            if case is not None:
+                await work.apply(reference, patient_said(case, incoming, now, self.protocol), now)
+        else:
+            await work.put([stranger_answer(incoming, now, self.protocol)])
+
+    async def _is_care(self, work: Work, incoming: Incoming) -> bool:
+        return incoming.chat == self.care_chat or (await work.member(incoming.sender) is not None
+                                                   and await work.reference_of(incoming.chat) is None)
+
+    async def _start(self, work: Work, incoming: Incoming, known: str | None, now: datetime) -> None:
+        """A deep link with an invite. A used, expired or guessed one gets the stranger's answer: no hint."""
+        code = incoming.text.split(maxsplit=1)[1].strip()
+        if known is not None:
+            case = await work.case(known)
+            if case is not None:
+                await work.apply(known, _greet_again(case, incoming.id, now, self.protocol), now)
+            return
+        invite = await invites.redeem(work, code, incoming.sender, now, self.protocol)
+        case = await work.case(invite.reference) if invite and invite.for_role == "patient" else None
+        if case is None:
+            await work.put([stranger_answer(incoming, now, self.protocol)])
+            return
+        await work.apply(case.reference, enrolment.invited(case, incoming.chat, incoming.sender, incoming.id, now,
+                                                           self.protocol), now)
+
+
+def stranger_answer(incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Message:
+    """Somebody we do not know: no patient text, no hint whether an invite exists; the emergency number all the same."""
+    return Message(key=f"chat:{incoming.id}:stranger", to=To.CHAT, kind="stranger", due_at=now,
+                   priority=Priority.ROUTINE, address=incoming.chat,
+                   facts={"lang": "en", "emergency_number": protocol.text("care.emergency_number")})
+
+
+def patient_said(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """One update of a known patient -> everything it changes. Pure."""
+    reply = Reply(incoming.id, case.reference, now, str(incoming.kind), incoming.text or incoming.data)
+    at = table.Moment(incoming.id, now, protocol)
+    if incoming.kind is IncomingKind.BLOCKED:
+        held = Changes(row=replace(case.row, state=PatientState.HELD), reply=reply)
+        return held + assess_event(case.after(held), "undeliverable", {}, now, protocol)
+    if incoming.kind is IncomingKind.TAP:
+        tap = table.Tap.parse(incoming.data)
+        return Changes(reply=reply) + (table.tapped(case, tap, at) if tap else Changes())
+    if case.row.state is PatientState.ENDED:
+        return Changes(reply=reply, messages=(say(case, incoming.id, "course_over", now,
+                                                  emergency_number=protocol.text("care.emergency_number")),))
+    if incoming.text.startswith("/"):
+        return Changes(reply=reply) + _command(case, incoming, now, protocol)
+    if incoming.kind is IncomingKind.TEXT:
+        return _words(case, incoming, reply, at)
+    return _unreadable(case, incoming, reply, now, protocol)
+
+
+def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Changes:
+    patient = case.plan.patient
+    reading = read(incoming.text, language=patient.language, asked=asked(case), writer=case.row.writer)
+    kept = replace(reply, reading=summary(reading))
+    if case.row.state is PatientState.ASKED and reading.urgency is not Urgency.EMERGENCY:
+        return Changes(reply=kept) + table.words(case, reading, at)   # before consent nothing is passed on
+    flagged = assess(case, reading, kept, at.now, at.protocol)
+    if reading.urgency is Urgency.EMERGENCY:
+        # the emergency answer stands alone; nothing else is asked or said beside it
+        return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged
+    return Changes(reply=kept) + flagged + table.words(case.after(flagged), reading, at)
+
+
+def asked(case: Case) -> str:
+    """The open question, as the reader's closed grammar wants it."""
+    state = case.conversation.state
+    if state == "check_in":
+        return f"check_in:{case.conversation.facts.get('check_in', {}).get('item', '')}"
+    return {"idle": "dose", "step": "understood", "question": ""}.get(state, state)
+
+
+def summary(reading: Reading) -> dict[str, Any]:
+    """What is kept of a reading beside the words themselves."""
+    found = asdict(reading)
+    return {"findings": [str(f) for f in reading.findings], "urgency": str(reading.urgency),
+            "needs_human": reading.needs_human, "answer": str(reading.answer or ""), "question": reading.question,
+            "extra": list(found["extra"]),
+            "mentions": [{"finding": str(m.finding), "start": m.start, "end": m.end,
+                          "context": sorted(str(c) for c in m.context)} for m in reading.mentions]}
+
+
+def _unreadable(case: Case, incoming: Incoming, reply: Reply, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """A picture goes to the care team and is not judged; a voice message or sticker is for a person too."""
+    kind = "picture" if incoming.kind is IncomingKind.PHOTO else "something this program cannot read"
+    reading = Reading(text=incoming.text or f"[{kind}]", needs_human=True)
+    if incoming.text:
+        reading = replace(read(incoming.text, language=case.plan.patient.language, writer=case.row.writer),
+                          needs_human=True)
+    kept = replace(reply, text=reply.text or f"[{kind}]", reading=summary(reading))
+    changes = Changes(reply=kept) + assess(case, reading, kept, now, protocol, source=str(incoming.kind))
+    if incoming.kind is IncomingKind.PHOTO:
+        changes += Changes(messages=(Message(
+            key=f"{case.reference}:{incoming.id}:picture", to=To.CARE, kind="picture", due_at=now,
+            reference=case.reference, priority=Priority.FLAG, facts={"file": incoming.file, "words": incoming.text}),))
+    return changes
+
+
+def _command(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Changes:
+    word = incoming.text.split()[0].lower()
+    if word == "/stop":
+        left = enrolment.leave(case, incoming.id, now)
+        return left + assess_event(case.after(left), "left", {}, now, protocol)
+    if word == "/start":
+        return _greet_again(case, incoming.id, now, protocol)
+    return Changes(messages=(say(case, incoming.id, "help", now, reads_when=protocol.text("care.reads_when"),
+                                 emergency_number=protocol.text("care.emergency_number")),))
+
+
+def _greet_again(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    if case.row.state is PatientState.ASKED:
+        return Changes(messages=(enrolment.consent_question(case, cause, now, protocol, again=True),))
+    return Changes(messages=(say(case, cause, "help", now, reads_when=protocol.text("care.reads_when"),
+                                 emergency_number=protocol.text("care.emergency_number")),))
