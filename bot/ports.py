@@ -89,8 +89,12 @@ class Work(TickWork, OutboxWork, Protocol):
 
     async def patients(self) -> Sequence[PatientRow]: ...
 
+    async def quarantined(self) -> Sequence[tuple[str, str, datetime]]:
+        """(reference, why, since) of patients whose plan cannot be expanded."""
+        ...
+
     async def apply(self, reference: str, changes: Changes, now: datetime) -> None:
-        """Write all of it. `replan` deletes this patient's waiting messages whose facts hold "occasion" and due_at > now,
+        """Write all of it; the row's `expanded_until` and `next_at` stay as stored. `replan` deletes this patient's waiting messages whose facts hold "occasion" and due_at > now,
         and sets expanded_until = next_at = now, so that the next tick expands anew."""
         ...
 
@@ -185,3 +189,27 @@ class Store(Protocol):
         ...
 
     async def close(self) -> None: ...
+
+    async def counts(self, now: datetime) -> dict[str, Any]:
+        """For the health page: waiting, due, lag_seconds (of the oldest due message), unhandled, patients, quarantined,
+        open_flags."""
+        ...
+
+    async def mark_served(self) -> None:
+        """Note that `serve` has used this store, so that a trial refuses it."""
+        ...
+
+    async def was_served(self) -> bool: ...
+
+    async def prune(self, before: datetime) -> int:
+        """Delete messages done, and updates handled, before that instant, with the keys that keep them from being sent
+        twice: choose an instant long past. Returns how many rows went."""
+        ...
+
+    async def check(self) -> list[str]:
+        """What is wrong with the store: sentences, none when it is sound."""
+        ...
+
+    async def backup(self, path: str) -> None:
+        """A consistent copy while running. Raises TroubleOutside where the store cannot make one."""
+        ...
