@@ -152,7 +152,9 @@ class Agent:
     async def _act_on_trouble(self, trouble: Trouble, now: datetime) -> None:
         """The network will not take a message: held and told, moved, or shown to the care team."""
         if trouble.message is None or trouble.reference is None or trouble.message.to is not To.PATIENT:
-            if trouble.what != "moved":
+            if trouble.what == "moved":
+                self._care_moved(trouble.detail.split()[-1])
+            else:
                 log.error("a message to the care team was refused: %s", trouble.detail)
             return
         async with self.store.work() as work:
@@ -167,6 +169,13 @@ class Agent:
             else:
                 changes = assess_event(case, "undeliverable", {"why": trouble.detail}, now, self.protocol)
             await work.apply(case.reference, changes, now)
+
+    def _care_moved(self, new: str) -> None:
+        """The care team's chat has a new address: used at once (the setting must be changed before the next start)."""
+        log.warning("the care team's chat has moved: set COATWELL_CARE_CHAT to its new address, %s", new)
+        self.addresses = replace(self.addresses, care=new)
+        self.sender.addresses = self.addresses
+        self.receiver = replace(self.receiver, care_chat=new)
 
 
 def _dose_closed(case: Case, note: Message, now: datetime, protocol: ClinicProtocol) -> Changes:

@@ -13,7 +13,7 @@ from bot import invites
 from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
-from bot.conversation import enrolment, table
+from bot.conversation import checkins, enrolment, table
 from bot.conversation.saying import say
 from bot.escalation import assess, assess_event
 from bot.ports import Work
@@ -101,7 +101,7 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     if case.row.state is PatientState.ASKED and reading.urgency is not Urgency.EMERGENCY:
         return Changes(reply=kept) + table.words(case, reading, at)   # before consent nothing is passed on
     flagged = assess(case, reading, kept, at.now, at.protocol)
-    if reading.urgency is Urgency.EMERGENCY:
+    if checkins.is_emergency(flagged):
         # the emergency answer stands alone; nothing else is asked or said beside it
         return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged
     return Changes(reply=kept) + flagged + table.words(case.after(flagged), reading, at)

@@ -1,0 +1,182 @@
+"""The weekly check-in as it goes on in the conversation: asked item by item, tapped or typed, resumed, corrected, closed.
+
+What it remembers stands in the conversation's facts under "check_in": {"key", "item", "shown" (key of the message that
+asks), "answers", "closes"}; the questions, their branches and the score are `bot/checkin`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from bot import checkin
+from bot.case import Case, Changes, Conversation
+from bot.conversation.saying import note, say
+from bot.escalation import assess, assess_event
+from bot.texts.catalogue import say as text_of
+from bot.understanding.types import Reading
+from scheduler.messages import Message, Priority, To
+from scheduler.protocol import ClinicProtocol
+from scheduler.record import Entry, EntryKind
+
+
+def begin(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """The plan's time has come: the first question. An older check-in still open is closed with what it has."""
+    closing = _close(case, now, protocol) if "check_in" in case.conversation.facts else Changes()
+    key = str(due.facts.get("occasion", due.key))
+    closes = datetime.fromisoformat(due.facts["closes"]) if "closes" in due.facts else (
+        now + protocol.span("check_in.open_for"))
+    progress = {"key": key, "item": "", "shown": "", "answers": {}, "closes": closes.isoformat()}
+    notes = (note(case, key, "check_in_repeat", now + protocol.span("check_in.repeat_after"), check_in=key),
+             note(case, key, "check_in_closed", closes, check_in=key))
+    return closing + Changes(messages=notes) + _ask(case.after(closing), progress, key, now, protocol, first=True)
+
+
+def tapped(case: Case, item_id: str, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """A button of a question, or 'back'."""
+    progress = case.conversation.facts.get("check_in")
+    if progress is None:
+        return Changes(messages=(say(case, cause, "check_in_none_open", now),))
+    items = checkin.items(case, now, protocol)
+    if choice == checkin.BACK and not item_id:
+        return _ask(case, {**progress, "answers": checkin.take_back(items, progress["answers"])}, cause, now, protocol)
+    item = next((one for one in items if one.id == item_id), None)
+    if item is None:
+        return Changes()
+    try:
+        answers = checkin.record_answer(progress["answers"], item, choice)
+    except checkin.NotAChoice:
+        return _ask(case, progress, cause, now, protocol)
+    progress = {**progress, "answers": answers}
+    if not checkin.is_answered(item, answers):   # one of several: show the tick in the same message
+        tick = _question(case, progress, item, cause, now, protocol, edits=progress["shown"])
+        return Changes(messages=(tick,), conversation=_with(case, progress, now))
+    return _answered(case, progress, item, cause, now, protocol)
+
+
+def words(case: Case, reading: Reading, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Typed instead of tapped. The escalation rules have seen the words; here they are only an answer."""
+    progress = case.conversation.facts.get("check_in")
+    if progress is None:
+        return Changes()
+    item = next((one for one in checkin.items(case, now, protocol) if one.id == progress["item"]), None)
+    if item is None:
+        return Changes()
+    lang = case.plan.patient.language
+    labels = {choice.id: text_of(lang, choice.label_key, {}) for choice in item.choices}
+    choice = checkin.label_choice(item, reading.text, labels) or checkin.choice_for(item, reading)
+    if choice is not None:
+        return tapped(case, item.id, choice.id, cause, now, protocol)
+    if item.free_text:
+        answers = checkin.record_answer(progress["answers"], item, reading.text)
+        return _go_on(case, {**progress, "answers": answers}, cause, now, protocol)
+    # not an answer to this question: it has gone to a person; the question stays open and is shown again
+    return _ask(case, progress, cause, now, protocol)
+
+
+def repeat(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Asked once more, where it stood, if it is still open."""
+    progress = case.conversation.facts.get("check_in")
+    if progress is None or progress["key"] != due.facts.get("check_in"):
+        return Changes()
+    reminder = say(case, due.key, "check_in_reminder", now, priority=Priority.ROUTINE)
+    return Changes(messages=(reminder,)) + _ask(case, progress, due.key, now, protocol)
+
+
+def closed(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Its time is over: what was answered is kept; nothing answered is a check-in missed."""
+    progress = case.conversation.facts.get("check_in")
+    if progress is None or progress["key"] != due.facts.get("check_in"):
+        return Changes()
+    return _close(case, now, protocol)
+
+
+def ask_one(case: Case, item_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """The care team asks one check-in question now: a check-in of that question alone (and its follow-ups)."""
+    progress = {"key": f"asked:{cause}", "item": "", "shown": "", "closes": (
+        now + protocol.span("check_in.open_for")).isoformat(),
+        "answers": {one.id: {"choices": [], "text": "", "done": True} for one in checkin.items(case, now, protocol)
+                    if one.id != item_id and one.only_if is None}}
+    closing = note(case, progress["key"], "check_in_closed", now + protocol.span("check_in.open_for"),
+                   check_in=progress["key"])
+    return Changes(messages=(closing,)) + _ask(case, progress, cause, now, protocol, first=True)
+
+
+def _answered(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause: str, now: datetime,
+              protocol: ClinicProtocol) -> Changes:
+    """A question has its answer: the rules look at it first; an emergency leaves the questionnaire at once."""
+    lang = case.plan.patient.language
+    labels = [text_of(lang, choice.label_key, {}) for choice in checkin.chosen(item, progress["answers"])]
+    shown = say(case, f"{cause}:shown", "check_in_answered", now, edits=progress["shown"], text_key=item.text_key,
+                answers=labels)
+    reading = checkin.reading_of(progress["answers"], protocol, item)
+    flagged = assess(case, reading, None, now, protocol, source="check_in") if (
+        reading.findings or reading.extra) else Changes()
+    changes = Changes(messages=(shown,), conversation=_with(case, progress, now)) + flagged
+    if checkin.is_emergency(progress["answers"]) or is_emergency(flagged):
+        return changes + _finish(case.after(changes), progress, cause, now, left=True)
+    return changes + _go_on(case.after(changes), progress, cause, now, protocol)
+
+
+def is_emergency(changes: Changes) -> bool:
+    """Whether the rules have just answered the patient as an emergency: then nothing else is said or asked."""
+    return any(message.to is To.PATIENT and message.priority is Priority.EMERGENCY for message in changes.messages)
+
+
+def _go_on(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    upcoming = checkin.next_item(checkin.items(case, now, protocol), progress["answers"])
+    if upcoming is None:
+        return _finish(case, progress, cause, now)
+    return _ask(case, progress, cause, now, protocol)
+
+
+def _ask(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, protocol: ClinicProtocol,
+         first: bool = False) -> Changes:
+    item = checkin.next_item(checkin.items(case, now, protocol), progress["answers"])
+    if item is None:
+        return _finish(case, progress, cause, now)
+    question = _question(case, progress, item, cause, now, protocol, first=first)
+    asked = {**progress, "item": item.id, "shown": question.key}
+    return Changes(messages=(question,), conversation=_with(case, asked, now))
+
+
+def _question(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause: str, now: datetime,
+              protocol: ClinicProtocol, *, edits: str | None = None, first: bool = False) -> Message:
+    items = checkin.items(case, now, protocol)
+    can_go_back = checkin.last_answered(items, progress["answers"]) not in (None, item)
+    buttons = [{"label_key": tap.label_key, "data": tap.data, "ticked": tap.ticked}
+               for tap in checkin.taps(item, progress["answers"], can_go_back=can_go_back)]
+    return say(case, f"{cause}:{item.id}", "check_in_item", now, edits=edits, text_key=item.text_key, buttons=buttons,
+               first=first, priority=Priority.ROUTINE if first else Priority.ANSWER)
+
+
+def _with(case: Case, progress: Mapping[str, Any], now: datetime) -> Conversation:
+    """The check-in is remembered; an open question about a dose stays the open question."""
+    waits_for_words = case.conversation.state in ("when_taken", "how_long", "why_not")
+    return replace(case.conversation, state=case.conversation.state if waits_for_words else "check_in", since=now,
+                   facts={**case.conversation.facts, "check_in": dict(progress)})
+
+
+def _finish(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, left: bool = False) -> Changes:
+    facts = {key: value for key, value in case.conversation.facts.items() if key != "check_in"}
+    state = "idle" if case.conversation.state == "check_in" else case.conversation.state
+    entry = Entry(EntryKind.CHECK_IN_DONE, now, progress["key"],
+                  {"score": checkin.score(progress["answers"]).as_facts(), "answers": dict(progress["answers"]),
+                   "left": left})
+    thanks = () if left else (say(case, f"{progress['key']}:{cause}", "check_in_thanks", now),)
+    return Changes(entries=(entry,), messages=thanks,
+                   cancel=tuple(f"{case.reference}:{progress['key']}:{kind}"
+                                for kind in ("check_in_repeat", "check_in_closed")),
+                   conversation=replace(case.conversation, state=state, facts=facts, since=now))
+
+
+def _close(case: Case, now: datetime, protocol: ClinicProtocol) -> Changes:
+    progress = case.conversation.facts["check_in"]
+    if progress["answers"]:
+        return _finish(case, progress, "closed", now, left=True)
+    finished = _finish(case, progress, "closed", now, left=True)
+    missed = replace(finished, entries=(Entry(EntryKind.CHECK_IN_MISSED, now, progress["key"]),))
+    return missed + assess_event(case.after(missed), "check_in_missed", {"check_in": progress["key"]}, now, protocol)
+

@@ -1,0 +1,253 @@
+"""Patient messages as they are shown: kind and facts -> text and buttons. Sentences come from the catalogue only."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from bot.chat.types import Button, Outgoing
+from bot.texts.catalogue import say
+from scheduler.messages import Message
+
+Facts = Mapping[str, Any]
+Rows = tuple[tuple[Button, ...], ...]
+
+
+def render(message: Message) -> Outgoing:
+    """What the patient sees. An unknown kind is a programming error (KeyError), found by the test over all kinds."""
+    return KINDS[message.kind](str(message.facts.get("lang", "en")), message.facts)
+
+
+def _plain(key: str) -> Callable[[str, Facts], Outgoing]:
+    return lambda lang, facts: Outgoing(say(lang, key, facts))
+
+
+def _button(lang: str, key: str, data: str, facts: Facts | None = None) -> Button:
+    return Button(say(lang, key, facts or {}), data)
+
+
+def _rows(buttons: Sequence[Button], per_row: int = 2) -> Rows:
+    return tuple(tuple(buttons[start:start + per_row]) for start in range(0, len(buttons), per_row))
+
+
+# --- doses
+
+
+def slot_name(lang: str, clock: str) -> str:
+    """Which dose of the day, by its own planned time: a person who works nights still reads a name that fits the clock."""
+    hour = int(clock[:2])
+    name = "morning" if 4 <= hour < 11 else "midday" if hour < 16 and hour >= 11 else "evening" if 16 <= hour < 23 else (
+        "night")
+    return say(lang, f"doses.slot.{name}", {})
+
+
+def _named(lang: str, facts: Facts) -> dict[str, Any]:
+    slot = slot_name(lang, facts["clock"])
+    return {**facts, "slot": slot, "slot_title": slot[:1].upper() + slot[1:]}
+
+
+def preparation(lang: str, facts: Facts) -> str:
+    """How one dose is made and taken, step by step, with counts."""
+    if facts.get("puffs"):
+        return say(lang, "doses.prepare.puffs", facts)
+    lines = [say(lang, "doses.prepare.ampoules", facts)]
+    if facts.get("packets"):
+        lines.append(say(lang, "doses.prepare.sweetener", facts))
+    elif facts.get("vehicle_ml"):
+        vehicle = say(lang, f"doses.vehicle.{str(facts['vehicle']).replace(' ', '_')}", {})
+        lines.append(say(lang, "doses.prepare.vehicle", {**facts, "vehicle": vehicle}))
+    lines.append(say(lang, "doses.prepare.swallow", facts))
+    return "\n".join(lines)
+
+
+def _reminder(which: str) -> Callable[[str, Facts], Outgoing]:
+    def show(lang: str, facts: Facts) -> Outgoing:
+        head = say(lang, f"doses.reminder.{which}", _named(lang, facts))
+        key = facts["occasion"]
+        buttons = [_button(lang, f"doses.button.{choice}", f"d:{key}:{choice}")
+                   for choice in ("now", "earlier", "later", "no")]
+        body = head if which == "again" else f"{head}\n\n{preparation(lang, facts)}"
+        return Outgoing(body, _rows(buttons))
+    return show
+
+
+def _taken(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(say(lang, "doses.reminder.taken", {**_named(lang, facts), "taken": facts["taken"]}),
+                    _rows([_button(lang, "doses.button.wrong", f"x:{facts['occasion']}:undo")]))
+
+
+def _skipped(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(say(lang, "doses.reminder.skipped", _named(lang, facts)),
+                    _rows([_button(lang, "doses.button.wrong", f"x:{facts['occasion']}:undo")]))
+
+
+def _ask_minutes(key: str, prefix: str, label: str) -> Callable[[str, Facts], Outgoing]:
+    def show(lang: str, facts: Facts) -> Outgoing:
+        buttons = [_button(lang, label, f"{prefix}:{facts['occasion']}:{minutes}", {"minutes": minutes})
+                   for minutes in facts.get("choices", ())]
+        return Outgoing(say(lang, key, facts), _rows(buttons))
+    return show
+
+
+def _ask_why(lang: str, facts: Facts) -> Outgoing:
+    buttons = [_button(lang, f"doses.reason.{reason}", f"n:{facts['occasion']}:{reason}") for reason in facts["choices"]]
+    return Outgoing(say(lang, "doses.ask.why_not", facts), _rows(buttons))
+
+
+def _rinse_button(lang: str, dose_key: str) -> Rows:
+    return ((_button(lang, "doses.button.rinsed", f"r:{dose_key}:done"),),)
+
+
+def _window_open(lang: str, facts: Facts) -> Outgoing:
+    text = say(lang, "doses.window.open", facts)
+    if not facts["rinse_first"]:
+        return Outgoing(text)
+    return Outgoing(f"{text}\n\n{say(lang, 'doses.window.rinse_first', facts)}", _rinse_button(lang, facts["occasion"]))
+
+
+def _window_over(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(f"{say(lang, 'doses.window.over', facts)} {say(lang, 'doses.window.rinse_now', facts)}",
+                    _rinse_button(lang, facts["occasion"]))
+
+
+def _window_end(lang: str, facts: Facts) -> Outgoing:
+    if not facts["rinse_now"]:
+        return Outgoing(say(lang, "doses.window.end", facts))
+    return Outgoing(f"{say(lang, 'doses.window.rinse_now', facts)} {say(lang, 'doses.window.end', facts)}",
+                    _rinse_button(lang, facts["day_key"]))
+
+
+def _with_last(key: str) -> Callable[[str, Facts], Outgoing]:
+    """A sentence that names the next dose, or its short form when there is none."""
+    return lambda lang, facts: Outgoing(say(lang, key if facts.get("next_day") else f"{key}_last", facts))
+
+
+# --- steps, seasons, course
+
+
+def _dose_change(key: str, confirm: bool) -> Callable[[str, Facts], Outgoing]:
+    def show(lang: str, facts: Facts) -> Outgoing:
+        doses = [say(lang, "doses.step.one", {**one, "unit": say(lang, f"doses.unit.{one['unit']}", one)})
+                 for one in facts["doses"]]
+        parts = [say(lang, key, {**facts, "doses": doses})]
+        for one in _different(facts["doses"]):
+            parts.append(f"{say(lang, 'doses.step.prepare', one)}\n{preparation(lang, one)}")
+        if not confirm:
+            return Outgoing("\n\n".join(parts))
+        parts.append(say(lang, "doses.step.confirm", facts))
+        buttons = [_button(lang, f"doses.button.{choice}", f"s:{facts['occasion']}:{choice}") for choice in ("ok", "ask")]
+        return Outgoing("\n\n".join(parts), _rows(buttons))
+    return show
+
+
+def _different(doses: Sequence[Facts]) -> list[Facts]:
+    """Each preparation once: morning and evening are usually the same."""
+    seen: dict[Any, Facts] = {}
+    for one in doses:
+        seen.setdefault(one["units"], one)
+    return list(seen.values())
+
+
+def _supply_low(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(say(lang, f"doses.course.supply_low{'' if facts.get('runs_out') else '_undated'}", facts))
+
+
+# --- enrolment
+
+
+def _consent(key: str) -> Callable[[str, Facts], Outgoing]:
+    return lambda lang, facts: Outgoing(say(lang, key, facts), (
+        (_button(lang, "enrolment.button.agree", "k:yes"),), (_button(lang, "enrolment.button.refuse", "k:no"),)))
+
+
+def _who(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(say(lang, "enrolment.who_writes", facts), (
+        (_button(lang, "enrolment.button.patient", "w:patient"),),
+        (_button(lang, "enrolment.button.parent", "w:parent"),)))
+
+
+def _welcome(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(say(lang, "enrolment.welcome" if facts.get("first_day") else "enrolment.welcome_later", facts))
+
+
+# --- check-in
+
+
+def _item(lang: str, facts: Facts) -> Outgoing:
+    head = f"{say(lang, 'check_in.intro', facts)}\n\n" if facts.get("first") else ""
+    rows = tuple((Button(("✓ " if tap["ticked"] else "") + say(lang, tap["label_key"], {}), tap["data"]),)
+                 for tap in facts["buttons"])
+    return Outgoing(head + say(lang, facts["text_key"], facts), rows)
+
+
+def _item_answered(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(f"{say(lang, facts['text_key'], facts)}\n→ {', '.join(facts['answers'])}")
+
+
+# --- what the care team and the rules say to the patient
+
+
+def _by_text_key(lang: str, facts: Facts) -> Outgoing:
+    """A text named by its key, with the buttons that the rules gave it: (label key, data)."""
+    rows = tuple((_button(lang, label, data, facts),) for label, data in facts.get("buttons", ()))
+    return Outgoing(say(lang, facts["text_key"], facts), rows)
+
+
+KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
+    "dose": _reminder("first"),
+    "dose_repeat": _reminder("again"),
+    "dose_later": _reminder("later"),
+    "dose_taken": _taken,
+    "dose_skipped": _skipped,
+    "ask_when_taken": _ask_minutes("doses.ask.when_taken", "e", "doses.button.minutes_ago"),
+    "time_not_clear": _ask_minutes("doses.answer.time_not_clear", "e", "doses.button.minutes_ago"),
+    "ask_how_long": _ask_minutes("doses.ask.how_long", "l", "doses.button.in_minutes"),
+    "later_not_possible": _ask_minutes("doses.answer.later_not_possible", "l", "doses.button.in_minutes"),
+    "ask_why_not": _ask_why,
+    "window_open": _window_open,
+    "window_over": _window_over,
+    "window_end": _window_end,
+    "window_broken": _plain("doses.window.broken"),
+    "rinse_noted": _plain("doses.answer.rinse_noted"),
+    "later_noted": _plain("doses.answer.later_noted"),
+    "skip_noted": _with_last("doses.answer.skip_noted"),
+    "dose_too_late": _with_last("doses.answer.too_late"),
+    "dose_already_taken": _plain("doses.answer.already_taken"),
+    "dose_is_old": _plain("doses.answer.is_old"),
+    "doses_close_together": _plain("doses.answer.close_together"),
+    "nothing_open": _plain("doses.answer.nothing_open"),
+    "correction_noted": _plain("doses.answer.correction_noted"),
+    "step_tomorrow": _dose_change("doses.step.tomorrow", confirm=True),
+    "step_today": _dose_change("doses.step.today", confirm=True),
+    "step_confirmed": _plain("doses.step.confirmed"),
+    "step_question": _plain("doses.step.question"),
+    "season_start": _dose_change("doses.season.start", confirm=True),
+    "season_end": _dose_change("doses.season.end", confirm=True),
+    "supply_low": _supply_low,
+    "endoscopy_due": _plain("doses.course.endoscopy_due"),
+    "course_over": _plain("doses.course.over"),
+    "consent": _consent("enrolment.consent"),
+    "consent_again": _consent("enrolment.consent_again"),
+    "consent_refused": _plain("enrolment.consent_refused"),
+    "who_writes": _who,
+    "welcome": _welcome,
+    "left": _plain("enrolment.left"),
+    "help": _plain("enrolment.help"),
+    "stranger": _plain("enrolment.stranger"),
+    "check_in_item": _item,
+    "check_in_answered": _item_answered,
+    "check_in_reminder": _plain("check_in.reminder"),
+    "check_in_thanks": _plain("check_in.thanks"),
+    "check_in_none_open": _plain("check_in.none_open"),
+    "question_answer": _by_text_key,
+    "emergency_answer": _by_text_key,
+    "self_harm_answer": _by_text_key,
+    "poison_answer": _by_text_key,
+    "what_if_answer": _by_text_key,
+    "passed_on": _by_text_key,
+    "follow_up": _by_text_key,
+    "nobody_has_read": _by_text_key,
+    "care_answer": _by_text_key,
+    "care_note": _by_text_key,
+}
+
