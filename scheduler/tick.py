@@ -8,10 +8,10 @@ from __future__ import annotations
 import logging
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Any
 
-from scheduler.localtime import local
+from scheduler.localtime import instant, local
 from scheduler.messages import Message, Priority, To
 from scheduler.occasions import Occasion, OccasionKind
 from scheduler.plan import Plan
@@ -100,14 +100,22 @@ def _dose(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Me
     yield _message(due, occasion, "dose_closed", to=To.AGENT, due_at=close, **facts)
 
 
+def _doses_of(due: Due, day: date, protocol: ClinicProtocol) -> list[dict[str, Any]]:
+    """The doses of one local day, as facts, in order: what a step message tells."""
+    zone = due.plan.patient.time_zone
+    start = instant(day, time(0), zone) - timedelta(seconds=1)
+    found = occasions(due.plan, due.record, protocol, start, start + timedelta(hours=40), version=due.version)
+    return [dose_facts(due.plan, one, protocol) for one in found if one.kind is OccasionKind.DOSE and one.day == day]
+
+
 def _step_notice(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
     yield _message(due, occasion, "step_tomorrow", send_before=occasion.at + timedelta(hours=6),
-                   **dose_facts(due.plan, occasion, protocol))
+                   doses=_doses_of(due, occasion.day + timedelta(days=1), protocol))
 
 
 def _step_change(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
     yield _message(due, occasion, "step_today", send_before=occasion.at + timedelta(hours=20),
-                   priority=Priority.DOSE, **dose_facts(due.plan, occasion, protocol))
+                   priority=Priority.DOSE, doses=_doses_of(due, occasion.day, protocol))
     yield _message(due, occasion, "step_unconfirmed", to=To.AGENT, due_at=occasion.at + timedelta(hours=24))
     yield _event(due, occasion, "step_change")
 
@@ -121,7 +129,7 @@ def _told_and_noted(kind: str, hours: int) -> Callable[[Due, Occasion, ClinicPro
     """The patient is told and the care team's rules look at it too."""
     def make(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
         yield _message(due, occasion, kind, send_before=occasion.at + timedelta(hours=hours),
-                       **dose_facts(due.plan, occasion, protocol))
+                       doses=_doses_of(due, occasion.day, protocol))
         yield _event(due, occasion, kind)
     return make
 
