@@ -241,10 +241,7 @@ def _markup(outgoing: Outgoing) -> telegram.InlineKeyboardMarkup | telegram.Forc
     if outgoing.buttons:
         return telegram.InlineKeyboardMarkup(
             [
-                [
-                    telegram.InlineKeyboardButton(b.label, callback_data=b.data or None, url=b.url or None)
-                    for b in row
-                ]
+                [telegram.InlineKeyboardButton(b.label, callback_data=b.data or None, url=b.url or None) for b in row]
                 for row in outgoing.buttons
                 if row
             ]
@@ -263,5 +260,3 @@ def _number(name: str, what: str) -> int:
 
 def _json_list(names: Sequence[str]) -> str:
     return "[" + ",".join(f'"{name}"' for name in names) + "]"
-
-

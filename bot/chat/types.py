@@ -10,12 +10,12 @@ from typing import Protocol
 
 class IncomingKind(StrEnum):
     TEXT = "text"
-    TAP = "tap"            # a button; `data` holds what it carries
-    PHOTO = "photo"        # `file` names the picture at the network; `text` its caption
+    TAP = "tap"  # a button; `data` holds what it carries
+    PHOTO = "photo"  # `file` names the picture at the network; `text` its caption
     DOCUMENT = "document"  # `file` and `file_name`
-    MOVED = "moved"        # the chat has a new address, in `data`
-    BLOCKED = "blocked"    # the person stopped the bot
-    OTHER = "other"        # sticker, voice, something new: never dropped, a person looks
+    MOVED = "moved"  # the chat has a new address, in `data`
+    BLOCKED = "blocked"  # the person stopped the bot
+    OTHER = "other"  # sticker, voice, something new: never dropped, a person looks
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,14 +54,16 @@ class Button:
 
 @dataclass(frozen=True, slots=True)
 class Outgoing:
-    """One message to show: plain text (at most 4096 characters), rows of buttons, or a picture or document with a caption."""
+    """One message to show: plain text (at most 4096 characters) and rows of buttons, or a picture or document with a
+    caption (at most 1024).
+    """
 
     text: str
     buttons: tuple[tuple[Button, ...], ...] = ()
     photo: bytes | None = None
     document: bytes | None = None
     file_name: str = ""
-    asks_reply: bool = False   # the network should invite a reply to exactly this message
+    asks_reply: bool = False  # the network should invite a reply to exactly this message
     reply_to: str = ""
 
 
