@@ -65,8 +65,12 @@ class ClinicProtocol:
         """An exact number in the key's declared unit."""
         return Decimal(str(self._values[key].value))
 
-    def text(self, key: str) -> str:
-        return str(self._values[key].value)
+    def text(self, key: str, lang: str = "en") -> str:
+        """A text; one that patients read may be a table by language, e.g. `{ en = "...", es = "..." }`."""
+        value = self._values[key].value
+        if isinstance(value, Mapping):
+            value = value.get(lang, value.get("en", next(iter(value.values()), "")))
+        return str(value)
 
     def flag(self, key: str) -> bool:
         return bool(self._values[key].value)
