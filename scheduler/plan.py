@@ -5,11 +5,15 @@ Pure data. Reading a plan from its TOML file is `planfile.py`; turning it into o
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date, time
+from calendar import isleap
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 
-from scheduler.amounts import Amount
+from scheduler.amounts import Amount, total
+from scheduler.dayplan import day_shift, fewer
+from scheduler.localtime import instant, local
+from scheduler.record import Record
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,3 +114,152 @@ class Plan:
     endoscopy_after_days: int | None = None
     dose_times: tuple[time, ...] = ()   # given in the plan, or placed by dayplan
     text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class InForce:
+    """What is in force on one day.
+
+    step: 0-based within the phase. day_of_phase, day_of_course: the first day is 1.
+    reason: 'phase', 'season' (raised by the patient's season) or 'waiting' (the phase is over, the next waits for its gate).
+    waiting_gate: the gate that the next phase waits for on this day, or None.
+    season: index of the season that raises the dose, or None.
+    """
+
+    phase: Phase
+    phase_index: int
+    step: int
+    doses: tuple[Dose, ...]
+    day_of_phase: int
+    day_of_course: int
+    reason: str = "phase"
+    waiting_gate: str | None = None
+    season: int | None = None
+
+    @property
+    def daily(self) -> Amount:
+        """The amount of the whole day."""
+        return total([dose.amount for dose in self.doses])
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseDates:
+    """When a phase runs. begins: None while its gate waits. earliest: the first day it could start, None when unknown.
+
+    ends: the day after its last planned day, None when open-ended or not begun.
+    """
+
+    begins: date | None
+    earliest: date | None
+    ends: date | None
+
+
+def days_of(phase: Phase) -> int | None:
+    """How many days a phase is planned for; None when open-ended."""
+    if phase.steps[-1].days is None:
+        return None
+    return sum(step.days or 0 for step in phase.steps)
+
+
+def phase_dates(plan: Plan, record: Record) -> tuple[PhaseDates, ...]:
+    """When each phase begins and ends, as far as the record's gate releases tell."""
+    found: list[PhaseDates] = []
+    earliest = plan.phases[0].starts
+    for phase in plan.phases:
+        begins = earliest
+        if phase.gate is not None and earliest is not None:
+            begins = _released(plan, phase, record, earliest)
+        length = days_of(phase)
+        ends = None if begins is None or length is None else begins + timedelta(days=length)
+        found.append(PhaseDates(begins, earliest, ends))
+        earliest = ends
+    return tuple(found)
+
+
+def _released(plan: Plan, phase: Phase, record: Record, earliest: date) -> date | None:
+    """The first day of a released phase: not before its time, and not on a day whose first dose came before the release."""
+    release = record.gate_released(phase.gate or "")
+    if release is None:
+        return None
+    told = release.facts.get("from")
+    day = max(earliest, date.fromisoformat(str(told))) if told else earliest
+    day = max(day, local(release.at, plan.patient.time_zone).date() - timedelta(days=1))
+    while first_dose_at(plan, day, len(phase.steps[0].doses)) <= release.at:
+        day += timedelta(days=1)
+    return day
+
+
+def times_for(plan: Plan, count: int) -> tuple[time, ...]:
+    """Local times of a day with `count` doses, in the order of the patient's day."""
+    return fewer(plan.dose_times, plan.patient, count)
+
+
+def dose_instant(plan: Plan, day: date, at: time) -> datetime:
+    """The instant of a dose at local `at` that belongs to the patient's `day` (it may fall on the next date)."""
+    return instant(day + timedelta(days=day_shift(plan.patient, at)), at, plan.patient.time_zone)
+
+
+def first_dose_at(plan: Plan, day: date, count: int) -> datetime:
+    """The instant of the first of `count` doses of a day."""
+    return dose_instant(plan, day, times_for(plan, count)[0])
+
+
+def dose_in_force(plan: Plan, record: Record, day: date) -> InForce | None:
+    """The doses in force on a day of the patient, or None before the start and after the end of the course.
+
+    A phase that is over while the next one waits for its gate goes on with its last step. In the patient's season the higher
+    of the two daily amounts is in force. A pause does not move the calendar.
+    """
+    dates = phase_dates(plan, record)
+    index = max((i for i, one in enumerate(dates) if one.begins is not None and one.begins <= day), default=None)
+    if index is None:
+        return None
+    begins, phase = dates[index].begins, plan.phases[index]
+    assert begins is not None
+    offset, waiting = (day - begins).days, None
+    step, over = _step_on(phase, offset)
+    if over:
+        if index + 1 == len(plan.phases):
+            return None
+        waiting = plan.phases[index + 1].gate
+    first = dates[0].begins
+    found = InForce(phase, index, step, phase.steps[step].doses, offset + 1,
+                    (day - (first or begins)).days + 1, "waiting" if waiting else "phase", waiting)
+    return _raised(plan, found, day)
+
+
+def _step_on(phase: Phase, offset: int) -> tuple[int, bool]:
+    """The step on the day `offset` (from 0) of a phase, and whether the phase's planned days are over."""
+    for index, step in enumerate(phase.steps):
+        if step.days is None or offset < step.days:
+            return index, False
+        offset -= step.days
+    return len(phase.steps) - 1, True
+
+
+def _raised(plan: Plan, found: InForce, day: date) -> InForce:
+    """The same day with the doses of a season in which it lies, when these are higher."""
+    for index, season in enumerate(plan.seasons):
+        higher = total([dose.amount for dose in season.doses])
+        if in_season(season, day) is not None and higher > found.daily:
+            found = replace(found, doses=season.doses, reason="season", season=index)
+    return found
+
+
+def in_season(season: Season, day: date) -> tuple[date, date] | None:
+    """The first and last day on which the season, with its lead, is in force around `day`; None when `day` is outside.
+
+    29 February is 1 March as a beginning and 28 February as an end in years that lack it.
+    """
+    for year in (day.year - 1, day.year, day.year + 1):
+        begins = _on(year, season.begins, 1) - timedelta(days=season.lead_days)
+        ends = _on(year + (season.ends < season.begins), season.ends, 0)
+        if begins <= day <= ends:
+            return begins, ends
+    return None
+
+
+def _on(year: int, month_day: tuple[int, int], later: int) -> date:
+    if month_day == (2, 29) and not isleap(year):
+        return date(year, 3, 1) if later else date(year, 2, 28)
+    return date(year, *month_day)

@@ -89,6 +89,8 @@ SPEC: dict[str, str] = {
     "flag.no_benefit_week": "wk",
     "flag.no_benefit_fall": "%",
     "flag.adaptations": "habits",
+    "flag.rest": "d",                     # a rule about the course that has raised a flag stays quiet this long
+    "flag.lost_days": "d",
     "flag.long_course": "d",              # from here on stopping or stress needs a thought about the adrenals
     "medicines.strong_inhibitors": "",    # list of generic names
     "medicines.moderate_inhibitors": "",
