@@ -13,7 +13,7 @@ from decimal import Decimal
 from scheduler.amounts import Amount, total
 from scheduler.dayplan import day_shift, fewer
 from scheduler.localtime import instant, local
-from scheduler.record import Record
+from scheduler.record import EntryKind, Record
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,6 +244,18 @@ def _raised(plan: Plan, found: InForce, day: date) -> InForce:
         if in_season(season, day) is not None and higher > found.daily:
             found = replace(found, doses=season.doses, reason="season", season=index)
     return found
+
+
+def paused(plan: Plan, record: Record, at: datetime) -> bool:
+    """Whether the care team's pause holds at this instant. A pause with `until` ends as that local day begins."""
+    since = None
+    for entry in record.of(EntryKind.PAUSED, EntryKind.RESUMED):
+        if entry.at <= at:
+            since = entry if entry.kind is EntryKind.PAUSED else None
+    if since is None:
+        return False
+    until = since.facts.get("until")
+    return until is None or at < instant(date.fromisoformat(str(until)), time(0), plan.patient.time_zone)
 
 
 def in_season(season: Season, day: date) -> tuple[date, date] | None:
