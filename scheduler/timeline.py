@@ -82,14 +82,14 @@ def next_occasion(plan: Plan, record: Record, protocol: ClinicProtocol, after: d
     return next(occasions(plan, record, protocol, after, begin + timedelta(days=LOOK_AHEAD), version), None)
 
 
-def dose_close(plan: Plan, occasion: Occasion, protocol: ClinicProtocol, record: Record | None = None) -> datetime:
+def dose_close(plan: Plan, record: Record, occasion: Occasion, protocol: ClinicProtocol) -> datetime:
     """The instant from which that dose may no longer be taken late: the protocol's limit before the next dose.
 
     Half the interval when doses are so frequent that the limit would leave less than that.
     """
     if occasion.kind is not OccasionKind.DOSE or occasion.slot is None:
         raise ValueError(f"{occasion.key} is not a dose")
-    follows = _next_dose(plan, record or Record(), occasion.day, occasion.slot)
+    follows = _next_dose(plan, record, occasion.day, occasion.slot)
     return follows - min(protocol.span("dose.late_limit_before_next"), (follows - occasion.at) / 2)
 
 
