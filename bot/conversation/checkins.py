@@ -21,6 +21,8 @@ from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
 
+MOST_TAPS = 8   # of a good week, as the intro says and a test holds
+
 
 def begin(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
     """The plan's time has come: the first question. An older check-in still open is closed with what it has."""
@@ -38,7 +40,7 @@ def tapped(case: Case, item_id: str, choice: str, cause: str, now: datetime, pro
     """A button of a question, or 'back'."""
     progress = case.conversation.facts.get("check_in")
     if progress is None:
-        return Changes(messages=(say(case, cause, "check_in_none_open", now),))
+        return Changes(messages=(say(case, cause, "check_in_closed", now),))
     items = checkin.items(case, now, protocol)
     if choice == checkin.BACK and not item_id:
         return _ask(case, {**progress, "answers": checkin.take_back(items, progress["answers"])}, cause, now, protocol)
@@ -116,7 +118,7 @@ def _answered(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause
         reading.findings or reading.extra) else Changes()
     changes = Changes(messages=(shown,), conversation=_with(case, progress, now)) + flagged
     if checkin.is_emergency(progress["answers"]) or is_emergency(flagged):
-        return changes + _finish(case.after(changes), progress, cause, now, left=True)
+        return changes + _finish(case.after(changes), progress, cause, now, protocol, left=True)
     return changes + _go_on(case.after(changes), progress, cause, now, protocol)
 
 
@@ -128,7 +130,7 @@ def is_emergency(changes: Changes) -> bool:
 def _go_on(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     upcoming = checkin.next_item(checkin.items(case, now, protocol), progress["answers"])
     if upcoming is None:
-        return _finish(case, progress, cause, now)
+        return _finish(case, progress, cause, now, protocol)
     return _ask(case, progress, cause, now, protocol)
 
 
@@ -136,7 +138,7 @@ def _ask(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, pro
          first: bool = False) -> Changes:
     item = checkin.next_item(checkin.items(case, now, protocol), progress["answers"])
     if item is None:
-        return _finish(case, progress, cause, now)
+        return _finish(case, progress, cause, now, protocol)
     question = _question(case, progress, item, cause, now, protocol, first=first)
     asked = {**progress, "item": item.id, "shown": question.key}
     return Changes(messages=(question,), conversation=_with(case, asked, now))
@@ -149,7 +151,7 @@ def _question(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause
     buttons = [{"label_key": tap.label_key, "data": tap.data, "ticked": tap.ticked}
                for tap in checkin.taps(item, progress["answers"], can_go_back=can_go_back)]
     return say(case, f"{cause}:{item.id}", "check_in_item", now, edits=edits, text_key=item.text_key, buttons=buttons,
-               first=first, priority=Priority.ROUTINE if first else Priority.ANSWER)
+               first=first, several=item.several, most=MOST_TAPS, priority=Priority.ROUTINE if first else Priority.ANSWER)
 
 
 def _with(case: Case, progress: Mapping[str, Any], now: datetime) -> Conversation:
@@ -159,13 +161,17 @@ def _with(case: Case, progress: Mapping[str, Any], now: datetime) -> Conversatio
                    facts={**case.conversation.facts, "check_in": dict(progress)})
 
 
-def _finish(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, left: bool = False) -> Changes:
+def _finish(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, protocol: ClinicProtocol, *,
+            left: bool = False) -> Changes:
     facts = {key: value for key, value in case.conversation.facts.items() if key != "check_in"}
     state = "idle" if case.conversation.state == "check_in" else case.conversation.state
     entry = Entry(EntryKind.CHECK_IN_DONE, now, progress["key"],
                   {"score": checkin.score(progress["answers"]).as_facts(), "answers": dict(progress["answers"]),
                    "left": left})
-    thanks = () if left else (say(case, f"{progress['key']}:{cause}", "check_in_thanks", now),)
+    passed = bool(checkin.reading_of(progress["answers"], protocol).findings)
+    thanks = () if left else (say(case, f"{progress['key']}:{cause}", "check_in_thanks", now, passed=passed,
+                                  **{name: protocol.text(f"care.{name}")
+                                     for name in ("reads_when", "urgent_number", "emergency_number")}),)
     return Changes(entries=(entry,), messages=thanks,
                    cancel=tuple(f"{case.reference}:{progress['key']}:{kind}"
                                 for kind in ("check_in_repeat", "check_in_closed")),
@@ -175,8 +181,8 @@ def _finish(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, 
 def _close(case: Case, now: datetime, protocol: ClinicProtocol) -> Changes:
     progress = case.conversation.facts["check_in"]
     if progress["answers"]:
-        return _finish(case, progress, "closed", now, left=True)
-    finished = _finish(case, progress, "closed", now, left=True)
+        return _finish(case, progress, "closed", now, protocol, left=True)
+    finished = _finish(case, progress, "closed", now, protocol, left=True)
     missed = replace(finished, entries=(Entry(EntryKind.CHECK_IN_MISSED, now, progress["key"]),))
     return missed + assess_event(case.after(missed), "check_in_missed", {"check_in": progress["key"]}, now, protocol)
 

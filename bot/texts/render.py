@@ -177,7 +177,12 @@ def _item(lang: str, facts: Facts) -> Outgoing:
     head = f"{say(lang, 'check_in.intro', facts)}\n\n" if facts.get("first") else ""
     rows = tuple((Button(("✓ " if tap["ticked"] else "") + say(lang, tap["label_key"], {}), tap["data"]),)
                  for tap in facts["buttons"])
-    return Outgoing(head + say(lang, facts["text_key"], facts), rows)
+    tail = f"\n{say(lang, 'check_in.tap_all', facts)}" if facts.get("several") else ""
+    return Outgoing(head + say(lang, facts["text_key"], facts) + tail, rows)
+
+
+def _thanks(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(say(lang, f"check_in.thanks_{'passed' if facts['passed'] else 'good'}", facts))
 
 
 def _item_answered(lang: str, facts: Facts) -> Outgoing:
@@ -236,9 +241,9 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "stranger": _plain("enrolment.stranger"),
     "check_in_item": _item,
     "check_in_answered": _item_answered,
-    "check_in_reminder": _plain("check_in.reminder"),
-    "check_in_thanks": _plain("check_in.thanks"),
-    "check_in_none_open": _plain("check_in.none_open"),
+    "check_in_reminder": _plain("check_in.again"),
+    "check_in_thanks": _thanks,
+    "check_in_closed": _plain("check_in.closed"),
     "question_answer": _by_text_key,
     "emergency_answer": _by_text_key,
     "self_harm_answer": _by_text_key,

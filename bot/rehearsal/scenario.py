@@ -1,0 +1,106 @@
+"""Scenario files: a plan, habits, and timed turns with what each must lead to. Readable by a nurse.
+
+    title = "Thrush signs in week 5"
+    plan = "../plans/ok/kt-014.toml"
+    start = 2026-03-29T07:00:00          # local time of the patient
+    end = 2026-03-30T12:00:00
+    protocol = { "window.no_food" = 60 } # values of the clinic protocol that differ, if any
+    habit = { doses = "taken", check_ins = "good", steps = "confirm" }   # what the patient does unasked; or "silent"
+
+    [[turn]]
+    at = 2026-03-29T07:50:00
+    patient = "white patches on my tongue"     # or patient_taps, nurse, nurse_taps, clinician, clinician_taps,
+                                               # on_call_taps, stranger, patient_photo; restart = true
+    patient_sees = ["reads"]                   # each must stand in a message shown from this turn to the next one
+    care_sees = ["thrush"]
+    not_seen = ["..."]                         # in neither chat
+    flags = ["urgent thrush"]                  # open flags afterwards, "urgency finding", all of them
+
+A scenario that fails says which turn, what was expected, and what was shown.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from scheduler.errors import Problem, WrongInput
+
+ACTIONS = ("patient", "patient_taps", "patient_photo", "nurse", "nurse_taps", "clinician", "clinician_taps", "on_call",
+           "on_call_taps", "stranger", "restart")
+CHECKS = ("patient_sees", "care_sees", "on_call_sees", "stranger_sees", "not_seen", "flags")
+_HABITS = {"doses": ("taken", "silent"), "check_ins": ("good", "silent"), "steps": ("confirm", "silent")}
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """At `at` (naive, the patient's wall clock) somebody does something; then the checks hold until the next turn."""
+
+    at: datetime
+    action: str
+    words: str
+    checks: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Scenario:
+    """A scenario as read; `plan` is the path of the plan file, `start` and `end` naive local times."""
+
+    title: str
+    plan: Path
+    start: datetime
+    end: datetime
+    turns: tuple[Turn, ...]
+    habit: Mapping[str, str] = field(default_factory=dict)
+    protocol: Mapping[str, Any] = field(default_factory=dict)
+    joins: bool = True          # False: the scenario plays the enrolment itself
+    care: tuple[tuple[str, str], ...] = (("Nurse Adeyemi", "nurse"), ("Dr Lindqvist", "clinician"))
+
+    @property
+    def restarts(self) -> bool:
+        return any(turn.action == "restart" for turn in self.turns)
+
+
+def load_scenario(path: Path) -> Scenario:
+    """Read and check a scenario. Raises WrongInput with every problem."""
+    try:
+        tree = tomllib.loads(path.read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise WrongInput(str(path), (Problem("", f"cannot be read: {error}"),)) from error
+    problems = [Problem(key, "is not known here") for key in tree.keys() - {
+        "title", "plan", "start", "end", "turn", "habit", "protocol", "joins", "note"}]
+    problems += [Problem(key, "is missing") for key in ("title", "plan", "start", "end") if key not in tree]
+    for key in ("start", "end"):
+        if key in tree and (not isinstance(tree[key], datetime) or tree[key].tzinfo is not None):
+            problems.append(Problem(key, "must be a local date and time like 2026-03-29T07:00:00"))
+    for name, value in tree.get("habit", {}).items():
+        if value not in _HABITS.get(name, ()):
+            problems.append(Problem(f"habit.{name}", f"must be one of {_HABITS}"))
+    turns = [_turn(number, row, problems) for number, row in enumerate(tree.get("turn", []), 1)]
+    if problems:
+        raise WrongInput(str(path), tuple(problems))
+    return Scenario(tree["title"], path.parent / tree["plan"], tree["start"], tree["end"],
+                    tuple(turn for turn in turns if turn), tree.get("habit", {}), tree.get("protocol", {}),
+                    tree.get("joins", True))
+
+
+def _turn(number: int, row: Mapping[str, Any], problems: list[Problem]) -> Turn | None:
+    where = f"turn {number}"
+    found = [action for action in ACTIONS if action in row]
+    problems.extend(Problem(where, f"{key!r} is not known") for key in row.keys() - {"at", *ACTIONS, *CHECKS})
+    if len(found) > 1:
+        problems.append(Problem(where, f"one thing a turn, not {found}"))
+    if not isinstance(row.get("at"), datetime):
+        problems.append(Problem(where, "needs 'at', a local date and time"))
+        return None
+    action = found[0] if found else ""
+    words = row.get(action, "") if action else ""
+    return Turn(row["at"], action, str(words), {key: _listed(row[key]) for key in CHECKS if key in row})
+
+
+def _listed(value: Any) -> tuple[str, ...]:
+    return (value,) if isinstance(value, str) else tuple(str(item) for item in value)

@@ -1,0 +1,40 @@
+"""Settings from the environment or a .env file; the names are fixed, the token is never shown."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from pydantic import SecretStr, ValidationError
+from pydantic_settings import BaseSettings, SettingsConfigDict
+
+from bot.errors import WrongSettings
+from scheduler.protocol import ClinicProtocol, load_protocol
+
+
+class Settings(BaseSettings):
+    """COATWELL_* values. `telegram_token` prints as stars."""
+
+    model_config = SettingsConfigDict(env_prefix="COATWELL_", env_file=".env", env_file_encoding="utf-8", extra="ignore")
+
+    database: str = "sqlite:///coatwell.db"
+    protocol: Path | None = None
+    telegram_token: SecretStr | None = None
+    telegram_api: str = "https://api.telegram.org"
+    care_chat: str = ""
+    on_call_chat: str = ""
+    webhook_url: str = ""
+    webhook_secret: SecretStr | None = None
+    health_port: int = 0
+
+    def clinic_protocol(self) -> ClinicProtocol:
+        """The clinic's protocol, or the example that ships. Raises scheduler.errors.WrongInput."""
+        return load_protocol(self.protocol)
+
+
+def load_settings() -> Settings:
+    """Raises WrongSettings that names the variable, never its value."""
+    try:
+        return Settings()
+    except ValidationError as error:
+        named = ", ".join(f"COATWELL_{str(item['loc'][0]).upper()} ({item['msg']})" for item in error.errors())
+        raise WrongSettings(f"settings cannot be used: {named}; correct them in the environment or in .env") from None
