@@ -6,6 +6,14 @@ clinic answers such a question itself (then the care team reads it, like everyth
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from datetime import timedelta
+from decimal import Decimal
+from typing import Any
+
+from bot.understanding.types import Urgency
+from scheduler.protocol import ClinicProtocol
+
 # What each id means, in the patients' words. The reader recognises these ids and no others.
 QUESTION_EXAMPLES: dict[str, str] = {
     "drink_water": "can I drink water (chew gum, suck a sweet) now, before the wait is over?",
@@ -53,3 +61,87 @@ QUESTION_EXAMPLES: dict[str, str] = {
 }
 
 QUESTIONS: tuple[str, ...] = tuple(QUESTION_EXAMPLES)
+
+# Where the answer depends on something: the text is questions.<id>_<variant>.
+_BY_RINSE = frozenset({"forgot_rinse", "rinse_how", "brush_teeth"})                     # _at_once, _after
+_BY_FORM = frozenset({"breathe_it", "breathed_in", "spacer", "storage"})                # _ampoule, _inhaler
+_BY_WINDOW = frozenset({"drink_water", "when_eat"})                                     # "" or _open (a window runs)
+_AMPOULE_ONLY = frozenset({"forgot_mix", "mix_ahead", "mix_with", "spilled"})
+_INHALER_ONLY = frozenset({"prime"})
+
+# Beside the fixed answer a person of the care team reads the words, in this tier at least; the rules may put it higher.
+_READ_BY_CARE: dict[str, Urgency] = {
+    "child_took": Urgency.EMERGENCY,
+    "took_twice": Urgency.URGENT,
+    "exposure": Urgency.URGENT,
+} | dict.fromkeys(("mix_with", "spilled", "vomited_dose", "breathed_in", "steroid_danger", "side_effects", "taste",
+                   "other_medicine", "stop_well", "vaccine", "surgery", "feel_ill", "pregnant", "travel", "ran_out",
+                   "change_time"), Urgency.ROUTINE)
+
+_STANDARD, _CARE_TEAM = "standard", "care team"
+_NO_SOURCE = "common practice, no source"
+
+
+def urgency_of(question_id: str) -> Urgency:
+    """The least tier in which a person reads such a question; NONE where the fixed answer is enough."""
+    return _READ_BY_CARE.get(question_id, Urgency.NONE)
+
+
+def answer_for(question_id: str, protocol: ClinicProtocol,
+               facts: Mapping[str, Any]) -> tuple[str, dict[str, Any]] | None:
+    """The text that answers a common question, and the facts that fill it; None: a person answers.
+
+    facts: "lang"; "form" ("ampoule" or "inhaler"), "until" (local HH:MM while a window runs) and "mix_ahead_days" where
+    known. The clinic protocol decides for each question: the text that ships, the clinic's own words in the patient's
+    language, or the care team. The facts given back hold "source" and everything of `facts`.
+    """
+    if question_id not in QUESTION_EXAMPLES:
+        return None
+    row = protocol[f"questions.{question_id}"]
+    lang = str(facts.get("lang", "en"))
+    filled = {**facts, **_values(protocol, lang), "question": question_id,
+              "source": protocol.name if row.source.startswith(_NO_SOURCE) else row.source}
+    if row.value == _STANDARD:
+        key = _standard_key(question_id, protocol, filled)
+        return (key, filled) if key else None
+    words = row.value.get(lang) if isinstance(row.value, Mapping) else None if row.value == _CARE_TEAM else row.value
+    return ("questions.own", {**filled, "words": str(words)}) if words else None
+
+
+def _standard_key(question_id: str, protocol: ClinicProtocol, facts: Mapping[str, Any]) -> str:
+    """Key of the text that ships, "" where it does not fit this medicine or what is known."""
+    key, form = f"questions.{question_id}", facts.get("form")
+    if question_id in _BY_RINSE:
+        return f"{key}_at_once" if protocol.text("rinse.order") == "at once" else f"{key}_after"
+    if question_id in _BY_FORM:
+        return f"{key}_{form}" if form in ("ampoule", "inhaler") else ""
+    if question_id in _BY_WINDOW and facts.get("until"):
+        return f"{key}_open"
+    if (question_id in _AMPOULE_ONLY and form == "inhaler") or (question_id in _INHALER_ONLY and form != "inhaler"):
+        return ""
+    if question_id == "mix_ahead" and int(facts.get("mix_ahead_days") or 0) > 0:
+        return f"{key}_allowed"
+    return key
+
+
+def _values(protocol: ClinicProtocol, lang: str) -> dict[str, Any]:
+    """The protocol's values that the answers name."""
+    hour, day, week, minute = timedelta(hours=1), timedelta(days=1), timedelta(weeks=1), timedelta(minutes=1)
+    return {
+        "minutes": _count(protocol, "window.no_food", minute),
+        "late_hours": _count(protocol, "dose.late_limit_before_next", hour),
+        "gap_hours": _count(protocol, "dose.minimum_gap", hour),
+        "foil_days": _count(protocol, "keep.foil_open", day),
+        "works_weeks": _count(protocol, "flag.no_benefit_week", week),
+        "prime_first": str(protocol.number("inhaler.prime_first")),
+        "prime_again": str(protocol.number("inhaler.prime_again")),
+        "prime_days": _count(protocol, "inhaler.prime_after", day),
+        **{name: protocol.text(f"care.{name}", lang)
+           for name in ("reads_when", "urgent_number", "emergency_number", "poison_number")},
+    }
+
+
+def _count(protocol: ClinicProtocol, key: str, unit: timedelta) -> str:
+    """A span in whole or decimal units, as text (facts are JSON): '30', '1.5'."""
+    number = Decimal(str(protocol.span(key) / unit)).quantize(Decimal("0.01")).normalize()
+    return f"{number:f}"

@@ -77,7 +77,7 @@ def chosen(item: Item, answers: Answers) -> tuple[Choice, ...]:
 
 def is_emergency(answers: Answers) -> bool:
     """Whether an answer given needs help at once: the check-in ends there."""
-    return any(choice.urgency is Urgency.EMERGENCY for item in ALL_ITEMS for choice in chosen(item, answers))
+    return any(_needs_help(item, {choice.id for choice in chosen(item, answers)}) for item in ALL_ITEMS)
 
 
 def taps(item: Item, answers: Answers, *, can_go_back: bool) -> tuple[Tap, ...]:
@@ -121,7 +121,12 @@ def _several(item: Item, given: Mapping[str, Any], choice: Choice | None) -> dic
         return {"choices": [choice.id], "text": "", "done": True}
     together = [name for name in picked if not _alone(item, name)]
     together = [name for name in together if name != choice.id] if choice.id in together else [*together, choice.id]
-    return {"choices": together, "text": "", "done": choice.urgency is Urgency.EMERGENCY and choice.id in together}
+    return {"choices": together, "text": "", "done": _needs_help(item, set(together))}
+
+
+def _needs_help(item: Item, picked: set[str]) -> bool:
+    single = any(choice.urgency is Urgency.EMERGENCY for choice in item.choices if choice.id in picked)
+    return single or any(pair <= picked for pair in item.together)
 
 
 def _alone(item: Item, name: str) -> bool:

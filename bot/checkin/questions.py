@@ -81,7 +81,7 @@ NEW = Item("new", "check_in.new", (
     _sign("new", "voice", Finding.HOARSENESS),
     _sign("new", "fever", Finding.FEVER),
     _sign("new", "medicine", Finding.NEW_MEDICINE),
-    _sign("new", "chest", Finding.CHEST_PAIN, urgency=Urgency.EMERGENCY),
+    _sign("new", "chest", Finding.CHEST_PAIN, urgency=Urgency.EMERGENCY, extra=("severe",)),
     _sign("new", "blood", Finding.BLEEDING, urgency=Urgency.EMERGENCY),
 ), several=True, no="none")
 WHICH = Item("which", "check_in.which", (_choice("which", "unsure", extra=("medicine_name_unknown",)),),
@@ -91,8 +91,10 @@ BODY = Item("body", "check_in.body", (
     _sign("body", "tired", Finding.ADRENAL_SIGN, score=1),
     _sign("body", "dizzy", Finding.ADRENAL_SIGN, score=1),
     _sign("body", "weight", Finding.ADRENAL_SIGN, score=1),
-    _sign("body", "vomit", Finding.ADRENAL_SIGN, score=1, extra=("vomiting",)),
-), several=True, no="none")
+    _sign("body", "sick", Finding.ADRENAL_SIGN, score=1),
+    _sign("body", "vomit", score=1, urgency=Urgency.URGENT, extra=("vomiting",)),
+    # weak or dizzy, and vomiting, on long use: an adrenal crisis until a person says otherwise (NHS patient leaflet)
+), several=True, together=(frozenset({"vomit", "tired"}), frozenset({"vomit", "dizzy"})), no="none")
 ROUTINE = Item("routine", "check_in.routine", (
     _choice("routine", "all"),
     _sign("routine", "missed"),

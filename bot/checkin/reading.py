@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TypeVar
 
-from bot.checkin.answers import chosen, is_answered
+from bot.checkin.answers import chosen, is_answered, is_emergency
 from bot.checkin.questions import ALL_ITEMS, BODY, EATING
 from bot.checkin.types import Answers, Choice, Item
 from bot.texts.catalogue import DEFAULT_LANGUAGE, say
@@ -29,6 +29,8 @@ def reading_of(answers: Answers, protocol: ClinicProtocol, item: Item | None = N
     words = [str(answers[one.id]["text"]) for one in asked if answers.get(one.id, {}).get("text")]
     said = [_said(one, answers, lang) for one in asked if chosen(one, answers)]
     urgency = max((choice.urgency for choice in choices), default=Urgency.NONE)
+    if is_emergency({one.id: answers[one.id] for one in asked if one.id in answers and one.only_if is None}):
+        urgency = Urgency.EMERGENCY
     signals = list(_once(signal for choice in choices for signal in choice.extra))
     ids = {one.id for one in asked}
     if BODY.id in ids:

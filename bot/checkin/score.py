@@ -25,7 +25,7 @@ MOST = 9
 @dataclass(frozen=True, slots=True)
 class Score:
     """total: 0 to max, None while the swallowing questions are not all answered. parts: by name, those answered only:
-    frequency 0-4, worst 0-5, pain 0-3, adaptations 0-6 (habits), missed 0-3, adrenal 0-4 (signs)."""
+    frequency 0-4, worst 0-5, pain 0-3, adaptations 0-6 (habits), missed 0-3, adrenal 0-5 (signs)."""
 
     total: int | None
     max: int = MOST

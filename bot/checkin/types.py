@@ -36,6 +36,7 @@ class Item:
     """One question. `only_if` names an earlier item and the choices of it after which this one is asked.
 
     several: more than one choice may be picked, then 'done'. free_text: words are an answer too.
+    together: choices that make an emergency when they stand together.
     no, numbers: which choice a typed 'no' or a typed number means; a number beyond the list is not an answer.
     """
 
@@ -45,6 +46,7 @@ class Item:
     free_text: bool = False
     several: bool = False
     only_if: tuple[str, frozenset[str]] | None = None
+    together: tuple[frozenset[str], ...] = ()
     no: str = ""
     numbers: tuple[str, ...] = ()    # choice id for the typed number 0, 1, 2, ...; "" where none fits
 
