@@ -14,6 +14,7 @@ from bot.case import Case, Changes
 from bot.conversation import checkins, doses, enrolment, steps
 from bot.conversation.saying import idle, say
 from bot.conversation.words import earlier_instant, later_minutes
+from bot.escalation import assess_tap
 from bot.questions import answer_for
 from bot.understanding.types import Answer, Reading
 from scheduler.protocol import ClinicProtocol
@@ -94,6 +95,10 @@ def _correction(case: Case, tap: Tap, at: Moment) -> Changes:
     return doses.reopened(case, tap.subject, at.cause, at.now, at.protocol)
 
 
+def _escalation(case: Case, tap: Tap, at: Moment) -> Changes:
+    return assess_tap(case, tap.prefix, tap.subject, tap.choice, at.cause, at.now, at.protocol)
+
+
 TAPS: dict[str, TapHandler] = {
     "d": _dose,         # taken now, earlier, later, not today
     "e": _earlier,      # so many minutes ago
@@ -105,6 +110,8 @@ TAPS: dict[str, TapHandler] = {
     "k": _consent,
     "w": _who,
     "c": _check_in,
+    "q": _escalation,   # 'is it happening now?'
+    "u": _escalation,   # follow-up: better, the same, worse
 }
 
 

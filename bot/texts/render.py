@@ -193,9 +193,12 @@ def _item_answered(lang: str, facts: Facts) -> Outgoing:
 
 
 def _by_text_key(lang: str, facts: Facts) -> Outgoing:
-    """A text named by its key, with the buttons that the rules gave it: (label key, data)."""
+    """Texts named by their keys (text_key, or text_keys as paragraphs), with the buttons that the rules gave: (label key,
+    data). topic_keys are texts in a word or two that {topics:list} shows."""
+    filled = {**facts, "topics": [say(lang, key, facts) for key in facts.get("topic_keys", ())]}
+    keys = facts.get("text_keys") or [facts["text_key"]]
     rows = tuple((_button(lang, label, data, facts),) for label, data in facts.get("buttons", ()))
-    return Outgoing(say(lang, facts["text_key"], facts), rows)
+    return Outgoing("\n\n".join(say(lang, key, filled) for key in keys), rows)
 
 
 KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
@@ -252,6 +255,9 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "passed_on": _by_text_key,
     "follow_up": _by_text_key,
     "nobody_has_read": _by_text_key,
+    "follow_up_thanks": _by_text_key,
+    "not_now_answer": _by_text_key,
+    "being_read": _by_text_key,
     "care_answer": _by_text_key,
     "care_note": _by_text_key,
 }

@@ -1,0 +1,117 @@
+"""From what a patient said, tapped or did not do, to flags and to what the patient is told at once. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from bot.case import Case, Changes, FoundThen, Reply
+from bot.escalation import milestones, telling
+from bot.escalation.conditions import Look
+from bot.escalation.flags import Raising, raise_flag
+from bot.escalation.match import matching, most_urgent
+from bot.escalation.rules import BY_ID, Rule
+from bot.escalation.standing import standing
+from bot.understanding.types import Finding, Reading, Urgency
+from scheduler.protocol import ClinicProtocol
+
+
+def assess(case: Case, reading: Reading, reply: Reply | None, now: datetime, protocol: ClinicProtocol, *,
+           source: str = "reply") -> Changes:
+    """What a reply means for the care team: findings kept, flags raised or joined, the patient's answer.
+
+    The reader's own tier can raise what the rules say, never lower it. What nobody understood becomes a flag to read.
+    """
+    cause = reply.id if reply else f"{source}:{now.isoformat()}"
+    words = reading.text or (reply.text if reply else "")
+    found = tuple(FoundThen(finding, now, reply.id if reply else "") for finding in reading.findings)
+    signals = {*map(str, reading.findings), *reading.extra}
+    look = Look(case.after(Changes(found=found)), now, protocol, standing(case, now), reading.text)
+    rules = matching(frozenset(signals), _lately(look), look)
+    rules = _heard(reading, rules)
+    if not rules:
+        return Changes(found=found, messages=telling.what_if(case, reading, cause, now, protocol))
+    raising = Raising(rules, tuple(map(str, reading.findings)), words, cause, source)
+    flagged = raise_flag(case, raising, now, protocol)
+    told = telling.answers(case, flagged, rules, cause, now, protocol)
+    if source == "check_in" and _told_in_this_check_in(look, flagged, rules):
+        told = Changes()
+    return Changes(found=found, messages=telling.what_if(case, reading, cause, now, protocol)) + flagged + told
+
+
+def assess_event(case: Case, event: str, facts: Mapping[str, Any], now: datetime, protocol: ClinicProtocol) -> Changes:
+    """What an event means that is not a reply: doses and check-ins missed, supply, endoscopy, gate, delivery, course.
+
+    `facts` are kept with the flag and shown; facts["occasion"] or facts["about"] names the cause, so that the same
+    event assessed twice gives the same message keys.
+    """
+    cause = f"{event}:{facts.get('occasion') or facts.get('about') or now.isoformat()}"
+    summary = milestones.summary(case, event, facts, cause, now, protocol)
+    look = Look(case, now, protocol, standing(case, now), facts=facts)
+    rules = tuple(rule for rule in matching(frozenset({f"event:{event}"}), frozenset(), look)
+                  if not _resting(case, rule, now, protocol))
+    if not rules:
+        return summary
+    raising = Raising(rules, (), str(facts.get("words", "")), cause, "event", _shown(facts))
+    flagged = raise_flag(case, raising, now, protocol)
+    return summary + flagged + telling.answers(case, flagged, rules, cause, now, protocol)
+
+
+def assess_tap(case: Case, prefix: str, subject: str, choice: str, cause: str, now: datetime,
+               protocol: ClinicProtocol) -> Changes:
+    """The patient tapped an answer to 'is it happening now?' (prefix q, subject a finding, choice yes or no) or to a
+    follow-up (prefix u, subject a flag id, choice better, same or worse). Any other tap gives no changes."""
+    if prefix == "q" and choice == "yes":
+        known = [finding for finding in Finding if str(finding) == subject] or [Finding.IMPACTION_NOW]
+        reading = Reading("", findings=tuple(known), needs_human=False)
+        return assess(case, reading, Reply(cause, case.reference, now, "tap", "it is happening now"), now, protocol,
+                      source="tap")
+    if prefix == "q" and choice == "no":
+        return Changes(messages=telling.not_now(case, cause, now, protocol))
+    if prefix == "u" and choice in ("same", "worse"):
+        return assess_event(case, f"follow_up_{choice}", {"about": cause, "follow_up_of": subject}, now, protocol)
+    if prefix == "u" and choice == "better":
+        return telling.better(case, subject, cause, now, protocol)
+    return Changes()
+
+
+def _heard(reading: Reading, rules: tuple[Rule, ...]) -> tuple[Rule, ...]:
+    """The rules, with the reader's own tier where it is higher, and 'message to read' when nothing else speaks."""
+    if reading.urgency > most_urgent(rules) and reading.urgency > Urgency.ROUTINE:
+        return (BY_ID["words_alarm" if reading.urgency is Urgency.EMERGENCY else "words_urgent"], *rules)
+    if not rules and (reading.needs_human or reading.urgency is Urgency.ROUTINE):
+        return (BY_ID["message_to_read"],)
+    return rules
+
+
+def _told_in_this_check_in(look: Look, flagged: Changes, rules: tuple[Rule, ...]) -> bool:
+    """A second answer of the same check-in that joined the flag of the first: the patient knows already."""
+    if most_urgent(rules) is Urgency.EMERGENCY:
+        return False
+    since = look.since("flag.together_within")
+    before = {flag.id: flag for flag in look.case.open_flags
+              if flag.facts.get("source") == "check_in" and flag.raised_at > since}
+    return all(flag.id in before and before[flag.id].urgency >= flag.urgency for flag in flagged.flags)
+
+
+def _lately(look: Look) -> frozenset[str]:
+    """Findings of the last hours: chest pain yesterday and fever today are one picture."""
+    since = look.since("flag.together_within")
+    return frozenset(str(then.finding) for then in look.case.found if since < then.at <= look.now)
+
+
+def _resting(case: Case, rule: Rule, now: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether this rule about the course has raised a flag so lately that it stays quiet."""
+    if not rule.rest:
+        return False
+    since = now - protocol.span(rule.rest)
+    return any(rule.id in flag.rules and flag.raised_at > since for flag in case.flags)
+
+
+def _shown(facts: Mapping[str, Any]) -> dict[str, Any]:
+    """Facts of an event that a care team member can read: plain values only."""
+    hidden = {"lang", "call_me", "occasion", "about", "words", "event"}
+    return {key: value for key, value in facts.items()
+            if key not in hidden and isinstance(value, str | int | float) and not isinstance(value, bool)}
+

@@ -1,0 +1,190 @@
+"""Raising a flag, or joining what is new to the patient's open one; the care team's messages about it. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from typing import Any
+
+from bot.case import Case, Changes, Flag, FlagState
+from bot.escalation import hours
+from bot.escalation.match import most_urgent
+from bot.escalation.rules import BY_ID, COURSE, Rule
+from bot.escalation.standing import standing
+from bot.understanding.types import Urgency
+from scheduler.messages import Message, Priority, To
+from scheduler.protocol import ClinicProtocol
+
+PRIORITY = {Urgency.EMERGENCY: Priority.EMERGENCY, Urgency.URGENT: Priority.FLAG, Urgency.ROUTINE: Priority.ROUTINE}
+MOST_WORDS = 1500       # characters of the patient's words kept on a flag; the whole reply is stored with the replies
+
+
+@dataclass(frozen=True)
+class Raising:
+    """What is to be raised. cause: what the message keys are made from (a reply's id, an event)."""
+
+    rules: tuple[Rule, ...]
+    findings: tuple[str, ...]
+    words: str
+    cause: str
+    source: str = "reply"
+    facts: Mapping[str, Any] = field(default_factory=dict)
+
+    @property
+    def urgency(self) -> Urgency:
+        return most_urgent(self.rules)
+
+    @property
+    def thread(self) -> str:
+        return COURSE if all(rule.thread == COURSE for rule in self.rules) else self.rules[0].thread
+
+
+def raise_flag(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """A new flag, or the same patient's open flag of that thread with what is new joined to it."""
+    open_flag = next((flag for flag in reversed(case.open_flags) if thread_of(flag) == raising.thread), None)
+    if open_flag is None:
+        return _new(case, raising, now, protocol)
+    return _join(case, open_flag, raising, now, protocol)
+
+
+def thread_of(flag: Flag) -> str:
+    rules = [BY_ID[rule] for rule in flag.rules if rule in BY_ID]
+    return COURSE if rules and all(rule.thread == COURSE for rule in rules) else "symptoms"
+
+
+def number_of(flag: Flag) -> str:
+    """The flag's number within the patient's own: "3" of "KT-014/3"."""
+    return flag.id.rpartition("/")[2]
+
+
+def act_by(rules: Iterable[Rule], now: datetime, protocol: ClinicProtocol) -> datetime:
+    """The earliest instant by which one of these rules wants somebody to act."""
+    return min(hours.due_after(now, protocol.span(rule.act_within), rule.urgency, protocol) for rule in rules)
+
+
+def care_facts(case: Case, flag: Flag, now: datetime) -> dict[str, Any]:
+    """Everything that a care team message about a flag shows."""
+    where = standing(case, now)
+    return {"flag": flag.id, "urgency": str(flag.urgency), "state": str(flag.state), "rules": list(flag.rules),
+            "findings": list(flag.findings), "words": flag.words, "raised_at": flag.raised_at.isoformat(),
+            "act_by": flag.act_by.isoformat(), "taken_by": flag.taken_by, "outcome": flag.outcome, "note": flag.note,
+            "raises": flag.raises, "phase": where.phase, "week": where.week, "dose": where.dose, "reason": where.reason,
+            "medicine": case.plan.medicine.name, "child": case.plan.patient.age_years,
+            "source": flag.facts.get("source", "reply"), "about": dict(flag.facts.get("about", {}))}
+
+
+def to_care(case: Case, flag: Flag, kind: str, suffix: str, now: datetime, *, to: To = To.CARE,
+            due_at: datetime | None = None, edits: str | None = None, **facts: Any) -> Message:
+    """A message to the care team (or whoever is on call) about a flag."""
+    return Message(key=f"{case.reference}:flag:{number_of(flag)}:{suffix}", to=to, kind=kind, due_at=due_at or now,
+                   reference=case.reference, priority=PRIORITY[flag.urgency], edits=edits,
+                   facts=care_facts(case, flag, now) | facts)
+
+
+def first_key(flag: Flag) -> str:
+    """Outbox key of the message with which an urgent flag first reached the care team."""
+    return f"{flag.reference}:flag:{number_of(flag)}:raised"
+
+
+def overdue_note(flag: Flag, due_at: datetime, stage: int) -> Message:
+    """A note to ourselves: look whether this flag has been taken. The alarm count makes an older note void."""
+    alarm = int(flag.facts.get("alarm", 0))
+    return Message(key=f"{flag.reference}:flag:{number_of(flag)}:overdue:{alarm}:{stage}", to=To.AGENT,
+                   kind="flag_overdue", due_at=due_at, reference=flag.reference,
+                   facts={"flag": flag.id, "alarm": alarm, "stage": stage})
+
+
+def overdue_keys(flag: Flag) -> str:
+    """All notes of that kind, as a prefix to cancel."""
+    return f"{flag.reference}:flag:{number_of(flag)}:overdue:*"
+
+
+def follow_up_note(flag: Flag, due_at: datetime) -> Message:
+    alarm = int(flag.facts.get("alarm", 0))
+    return Message(key=f"{flag.reference}:flag:{number_of(flag)}:follow_up:{alarm}", to=To.AGENT, kind="follow_up",
+                   due_at=due_at, reference=flag.reference, facts={"flag": flag.id})
+
+
+def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) -> Changes:
+    flag = Flag(id=f"{case.reference}/{len(case.flags) + 1}", reference=case.reference,
+                rules=tuple(rule.id for rule in raising.rules), findings=raising.findings, urgency=raising.urgency,
+                words=_cut(raising.words), state=FlagState.RAISED, raised_at=now,
+                act_by=act_by(raising.rules, now, protocol),
+                facts={"alarm": 1, "source": raising.source, "about": dict(raising.facts)})
+    messages = [*_alarm(case, flag, "flag", "raised", now, protocol), overdue_note(flag, flag.act_by, 1)]
+    messages += _follow_up(case, flag, now, protocol)
+    return Changes(flags=(flag,), messages=tuple(messages))
+
+
+def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: ClinicProtocol) -> Changes:
+    fresh = tuple(rule for rule in raising.rules if rule.id not in flag.rules)
+    words = _joined(flag.words, raising.words)
+    if not fresh and words == flag.words:
+        return Changes()              # nothing that the flag does not say already
+    higher = raising.urgency > flag.urgency
+    rules = _strongest_first((*flag.rules, *(rule.id for rule in fresh)))
+    joined = replace(flag, rules=rules, findings=tuple(dict.fromkeys((*flag.findings, *raising.findings))),
+                     urgency=max(flag.urgency, raising.urgency), words=words,
+                     act_by=min(flag.act_by, act_by(raising.rules, now, protocol)),
+                     facts={**flag.facts, "about": {**flag.facts.get("about", {}), **raising.facts}})
+    if higher:                        # it must be taken anew: who took the milder one may not be looking
+        joined = replace(joined, state=FlagState.RAISED, taken_by="", taken_at=None, raises=flag.raises + 1,
+                         act_by=act_by(raising.rules, now, protocol),
+                         facts={**joined.facts, "alarm": int(flag.facts.get("alarm", 0)) + 1,
+                                "taken_before": flag.taken_by})
+    suffix = f"more:{raising.cause}"
+    if higher or flag.state is FlagState.TAKEN or (fresh and flag.urgency > Urgency.ROUTINE) or (
+            raising.urgency is Urgency.EMERGENCY):
+        messages = _alarm(case, joined, "flag_more", suffix, now, protocol, new_words=_cut(raising.words))
+    elif flag.urgency > Urgency.ROUTINE:
+        messages = [to_care(case, joined, "flag", suffix, now, edits=first_key(flag))]   # shown, without another ping
+    else:
+        messages = []                 # in the next digest
+    if higher:
+        messages += [overdue_note(joined, joined.act_by, 1), *_follow_up(case, joined, now, protocol)]
+    return Changes(flags=(joined,), messages=tuple(messages), cancel=(overdue_keys(flag),) if higher else ())
+
+
+def _alarm(case: Case, flag: Flag, kind: str, suffix: str, now: datetime, protocol: ClinicProtocol,
+           **facts: Any) -> list[Message]:
+    """The messages that bring a flag to people: an emergency at once, and to whoever is on call outside office hours;
+    an urgent one at once or at opening, as the protocol says; a routine one waits for the digest unless taken."""
+    if flag.urgency is Urgency.EMERGENCY:
+        messages = [to_care(case, flag, kind, suffix, now, **facts)]
+        if not hours.is_open(now, protocol):
+            messages.append(to_care(case, flag, kind, f"{suffix}:on_call", now, to=To.ON_CALL, **facts))
+        return messages
+    if flag.urgency is Urgency.URGENT:
+        waits = protocol.text("care.urgent_outside_hours") == "at opening"
+        due = hours.next_opening(now, protocol) if waits else now
+        return [to_care(case, flag, kind, suffix, now, due_at=due, **facts)]
+    if flag.state is FlagState.TAKEN:
+        return [to_care(case, flag, kind, suffix, now, **facts)]
+    return []
+
+
+def _follow_up(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol) -> list[Message]:
+    """Ask the patient later how it is; only for what they told us about."""
+    if flag.urgency is Urgency.ROUTINE or thread_of(flag) == COURSE:
+        return []
+    due = now + protocol.span(f"follow_up.{flag.urgency}")
+    if flag.urgency is not Urgency.EMERGENCY:
+        due = hours.awake(due, case.plan.patient)
+    return [follow_up_note(flag, due)]
+
+
+def _strongest_first(rules: Iterable[str]) -> tuple[str, ...]:
+    order = {rule: place for place, rule in enumerate(BY_ID)}
+    return tuple(sorted(dict.fromkeys(rules), key=lambda rule: (-BY_ID[rule].urgency, order[rule])))
+
+
+def _joined(old: str, new: str) -> str:
+    """Words added below, once; the newest are kept when there are too many."""
+    if not new or new in old.split("\n"):
+        return old
+    return f"{old}\n{new}"[-MOST_WORDS:] if old else _cut(new)
+
+
+def _cut(words: str) -> str:
+    return words if len(words) <= MOST_WORDS else words[: MOST_WORDS - 1] + "…"

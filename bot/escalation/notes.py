@@ -1,0 +1,59 @@
+"""Timers that come back: a flag that nobody has taken, one taken and left open, the follow-up question. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+from bot.case import Case, Changes, Flag, FlagState
+from bot.escalation import hours, telling
+from bot.escalation.flags import number_of, overdue_note, to_care
+from bot.escalation.life import find
+from bot.understanding.types import Urgency
+from scheduler.messages import Message, To
+from scheduler.protocol import ClinicProtocol
+
+ON_CALL_FROM, PATIENT_AT = 2, 3      # stages: 1 the care team again, then also who is on call, then the patient is told
+
+
+def on_note(case: Case, note: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """What a note to ourselves brings when it is due. Notes made void since then bring nothing."""
+    flag = find(case, str(note.facts.get("flag", "")))
+    if flag is None:
+        return Changes()
+    if note.kind == "follow_up":
+        return _follow_up(case, flag, note, now, protocol)
+    if note.kind != "flag_overdue" or int(note.facts.get("alarm", 0)) != int(flag.facts.get("alarm", 0)):
+        return Changes()
+    if flag.state is FlagState.CLOSED:
+        return Changes()
+    stage = int(note.facts.get("stage", 1))
+    return _left_open(case, flag, stage, now, protocol) if flag.state is FlagState.TAKEN else _untaken(
+        case, flag, stage, now, protocol)
+
+
+def _untaken(case: Case, flag: Flag, stage: int, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Raised again and wider, without an end, at ever longer intervals."""
+    again = replace(flag, raises=flag.raises + 1)
+    cause = f"again:{flag.facts.get('alarm', 0)}:{stage}"
+    messages = [to_care(case, again, "flag_again", cause, now)]
+    if stage >= ON_CALL_FROM and flag.urgency > Urgency.ROUTINE:
+        messages.append(to_care(case, again, "flag_again", f"{cause}:on_call", now, to=To.ON_CALL))
+    if stage == PATIENT_AT or (stage == ON_CALL_FROM and flag.urgency is Urgency.ROUTINE):
+        messages.append(telling.nobody_has_read(case, flag, f"flag:{number_of(flag)}:{cause}", now, protocol))
+    wait = protocol.span(f"care.raise_again.{flag.urgency}") * 2 ** max(0, stage - PATIENT_AT)
+    messages.append(overdue_note(again, hours.due_after(now, wait, flag.urgency, protocol), stage + 1))
+    return Changes(flags=(again,), messages=tuple(messages))
+
+
+def _left_open(case: Case, flag: Flag, stage: int, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Taken, and then nothing: the care team is reminded with the name of who took it."""
+    due = hours.due_after(now, protocol.span(f"care.close_within.{flag.urgency}") * 2 ** stage, flag.urgency, protocol)
+    reminder = to_care(case, flag, "flag_left_open", f"open:{flag.facts.get('alarm', 0)}:{stage}", now)
+    return Changes(messages=(reminder, overdue_note(flag, due, stage + 1)))
+
+
+def _follow_up(case: Case, flag: Flag, note: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """'Is it better, the same, worse?' once for each time the flag was raised."""
+    cause = note.key.removeprefix(f"{case.reference}:")
+    return Changes(messages=(telling.follow_up(case, flag, cause, now, protocol),))

@@ -1,0 +1,67 @@
+"""Where a patient stands on a day: phase, step, week of the course, dose in force, the last step down. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from bot.case import Case
+from scheduler.localtime import local
+from scheduler.plan import InForce, Plan, dose_in_force, in_season
+from scheduler.record import Record
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """day: the patient's own local date. week: of the course, counted from 1; None outside the course.
+
+    dose: the day's doses as the care team reads them, "" when none is in force. reason: as InForce.reason.
+    """
+
+    day: date
+    phase: str = ""
+    step: int = 0
+    week: int | None = None
+    dose: str = ""
+    reason: str = ""
+    in_season: bool = False
+
+
+def standing(case: Case, now: datetime) -> Standing:
+    """Phase, week and dose of `case` at this instant."""
+    day = local(now, case.plan.patient.time_zone).date()
+    season = any(in_season(one, day) is not None for one in case.plan.seasons)
+    found = dose_in_force(case.plan, case.record, day)
+    if found is None:
+        return Standing(day, in_season=season)
+    return Standing(day, found.phase.name, found.step, week_of(found.day_of_course), dose_words(case.plan, found),
+                    found.reason, season)
+
+
+def week_of(day_of_course: int) -> int:
+    """Days 1 to 7 are week 1."""
+    return (day_of_course - 1) // 7 + 1
+
+
+def dose_words(plan: Plan, found: InForce) -> str:
+    """The day's doses for a clinician: "1 mg (2 ampoules) twice a day", or the doses one by one when they differ."""
+    unit = plan.medicine.unit_name
+    each = [f"{dose.amount} ({dose.units} {unit}{'' if dose.units == 1 else 's'})" for dose in found.doses]
+    if len(set(each)) > 1:
+        return " + ".join(each) + " a day"
+    times = {1: "once a day", 2: "twice a day"}.get(len(each), f"{len(each)} times a day")
+    return f"{each[0]} {times}"
+
+
+def lowered_on(plan: Plan, record: Record, day: date, within: timedelta) -> date | None:
+    """The first day of the present, lower amount, when the amount went down within this time; else None."""
+    today = dose_in_force(plan, record, day)
+    for back in range(within.days):
+        after, before = day - timedelta(days=back), day - timedelta(days=back + 1)
+        earlier = dose_in_force(plan, record, before)
+        if today is None or earlier is None:
+            return after if earlier is not None else None
+        if earlier.daily > today.daily:
+            return after
+        today = earlier
+    return None

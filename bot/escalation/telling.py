@@ -1,0 +1,123 @@
+"""What the patient is told about an escalation: kinds and facts; the sentences are in texts/*/escalation.toml. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime, timedelta
+from typing import Any
+
+from bot.case import Case, Changes, Flag
+from bot.escalation.flags import first_key, to_care
+from bot.escalation.match import most_urgent
+from bot.escalation.rules import Rule
+from bot.understanding.types import Context, Finding, Reading, Urgency
+from scheduler.messages import Message, Priority, To
+from scheduler.protocol import ClinicProtocol
+
+KINDS = frozenset({"emergency_answer", "passed_on", "self_harm_answer", "poison_answer", "what_if_answer",
+                   "not_now_answer", "being_read", "nobody_has_read", "follow_up", "follow_up_thanks"})
+KEEPS = timedelta(hours=12)          # an answer that could not be sent for this long helps nobody
+
+FOLLOW_UPS = ("better", "same", "worse")
+
+# Findings whose "what if" gets the fixed answer and the question whether it is happening now.
+ALARMS = (Finding.IMPACTION_NOW, Finding.CANNOT_SWALLOW_SALIVA, Finding.BREATHING_TROUBLE, Finding.BLEEDING,
+          Finding.CHEST_PAIN, Finding.ALLERGIC_REACTION)
+
+
+def answers(case: Case, flagged: Changes, rules: tuple[Rule, ...], cause: str, now: datetime,
+            protocol: ClinicProtocol) -> Changes:
+    """One message for the most urgent rule; a second only where it is of another kind and as urgent (self-harm beside
+    bleeding). `case` is the case before the flag, `flagged` what raising it changed."""
+    top = most_urgent(rules)
+    flag = flagged.flags[-1] if flagged.flags else None
+    told_before = tuple(rule for one in case.open_flags for rule in one.rules)
+    messages: list[Message] = []
+    for rule in rules:
+        if rule.answer and rule.urgency is top and rule.answer not in {message.kind for message in messages}:
+            again = rule.id in told_before and rule.urgency is not Urgency.EMERGENCY
+            messages.append(_answer(case, flag or _open(case, rule), rule, rules, cause, now, protocol, again))
+    return Changes(messages=tuple(messages))
+
+
+def what_if(case: Case, reading: Reading, cause: str, now: datetime, protocol: ClinicProtocol) -> tuple[Message, ...]:
+    """'What if food gets stuck?': the fixed answer, and the tap 'is it happening now?'."""
+    if not reading.supposed_emergency:
+        return ()
+    about = next((mention.finding for mention in reading.mentions
+                  if mention.finding in ALARMS and Context.SUPPOSED in mention.context), Finding.IMPACTION_NOW)
+    tell = "escalation.what_if" if about in (Finding.IMPACTION_NOW, Finding.CANNOT_SWALLOW_SALIVA) else (
+        "escalation.what_if_other")
+    buttons = [["escalation.button.now", f"q:{about}:yes"], ["escalation.button.not_now", f"q:{about}:no"]]
+    return (message(case, cause, "what_if_answer", now, protocol, text_keys=[tell, "escalation.is_it_now"],
+                    buttons=buttons),)
+
+
+def not_now(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> tuple[Message, ...]:
+    return (message(case, cause, "not_now_answer", now, protocol, text_keys=["escalation.not_now"]),)
+
+
+def better(case: Case, flag_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """'Better': kept with the flag for the care team to see, without a ping; the patient is thanked."""
+    thanks = message(case, cause, "follow_up_thanks", now, protocol, text_keys=["escalation.better"])
+    flag = next((one for one in case.flags if one.id == flag_id), None)
+    if flag is None or not flag.is_open:
+        return Changes(messages=(thanks,))
+    told = replace(flag, facts={**flag.facts, "about": {**flag.facts.get("about", {}), "follow_up": "better"}})
+    shown = to_care(case, told, "flag", f"better:{cause}", now, edits=first_key(flag))
+    return Changes(flags=(told,), messages=(thanks, shown))
+
+
+def being_read(case: Case, flag: Flag, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
+    """A person has taken the flag: the patient knows that somebody is there."""
+    return message(case, cause, "being_read", now, protocol, text_keys=[f"escalation.being_read.{flag.urgency}"])
+
+
+def nobody_has_read(case: Case, flag: Flag, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
+    """The plain truth, when the care team and who is on call have let it lie."""
+    urgent = flag.urgency is Urgency.EMERGENCY
+    return message(case, cause, "nobody_has_read", now, protocol, Priority.EMERGENCY if urgent else Priority.ANSWER,
+                   text_keys=[f"escalation.nobody.{flag.urgency}"], at=flag.raised_at.isoformat())
+
+
+def follow_up(case: Case, flag: Flag, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
+    """'Is it better, the same, worse?'"""
+    return message(case, cause, "follow_up", now, protocol, Priority.DOSE, text_keys=["escalation.follow_up"],
+                   at=flag.raised_at.isoformat(),
+                   buttons=[[f"escalation.button.{choice}", f"u:{flag.id}:{choice}"] for choice in FOLLOW_UPS])
+
+
+def message(case: Case, cause: str, kind: str, now: datetime, protocol: ClinicProtocol,
+            priority: Priority = Priority.ANSWER, send_before: datetime | None = None, **facts: Any) -> Message:
+    """A message to the patient with the protocol's numbers, which every text about symptoms needs."""
+    patient = case.plan.patient
+    return Message(
+        key=f"{case.reference}:{cause}:{kind}", to=To.PATIENT, kind=kind, due_at=now, reference=case.reference,
+        send_before=send_before or now + KEEPS, priority=priority,
+        facts={"lang": patient.language, "call_me": patient.call_me, "zone": patient.time_zone,
+               "writer": case.row.writer, "reads_when": protocol.text("care.reads_when"),
+               "number": protocol.text("care.emergency_number"), "urgent_number": protocol.text("care.urgent_number"),
+               "poison_number": protocol.text("care.poison_number"),
+               "crisis_number": protocol.text("care.crisis_number")} | facts)
+
+
+def _answer(case: Case, flag: Flag | None, rule: Rule, rules: tuple[Rule, ...], cause: str, now: datetime,
+            protocol: ClinicProtocol, again: bool) -> Message:
+    """The texts of an answer: what to do, what was passed on and who reads it when, what would be an emergency."""
+    facts: dict[str, Any] = {"rule": rule.id, "by": (flag.act_by if flag else now).isoformat()}
+    if rule.urgency is Urgency.EMERGENCY:
+        keys = [f"escalation.tell.{rule.tell}", "escalation.passed_on.emergency"]
+        return message(case, cause, rule.answer, now, protocol, Priority.EMERGENCY, text_keys=keys, **facts)
+    if again:
+        return message(case, cause, rule.answer, now, protocol, text_keys=["escalation.added"], **facts)
+    topics = [f"escalation.about.{other.tell}" for other in rules if other.answer]
+    passed = "taken" if flag and flag.taken_by else str(rule.urgency)
+    keys = [f"escalation.tell.{rule.tell}", f"escalation.passed_on.{passed}", "escalation.if_worse"]
+    if rule.id != "message_to_read":
+        keys.insert(0, "escalation.i_read")
+        facts["topic_keys"] = list(dict.fromkeys(topics))
+    return message(case, cause, rule.answer, now, protocol, text_keys=keys, **facts)
+
+
+def _open(case: Case, rule: Rule) -> Flag | None:
+    return next((flag for flag in reversed(case.open_flags) if rule.id in flag.rules), None)
