@@ -105,6 +105,33 @@ SPEC: dict[str, str] = {
     "medicines.strong_inhibitors": "",    # list of generic names
     "medicines.moderate_inhibitors": "",
     "medicines.inducers": "",
+    # mixing and cautions: read by recipe and cautions
+    "sweetener.rule": "",                 # "N g per mg" | "N g per ampoule"
+    "sweetener.other_rule": "",           # the other published form, shown beside it before signing
+    "sweetener.packet": "g",
+    "sweetener.displacement": "mL/g",     # what a gram adds to the volume
+    "sweetener.carbohydrate": "g",        # in one packet
+    "sweetener.sucralose": "mg",          # in one packet
+    "sweetener.limit_low": "mg/kg",       # a day
+    "sweetener.limit_high": "mg/kg",      # a day
+    "vehicle.honey": "mL",
+    "vehicle.maple_syrup": "mL",
+    "vehicle.apple_sauce": "mL",
+    "vehicle.formula_powder": "mL",
+    "vehicle.per": "",                    # "dose" | "ampoule": what these millilitres are for
+    "vehicle.carbohydrate.honey": "g",    # in 5 mL
+    "vehicle.carbohydrate.maple_syrup": "g",
+    "vehicle.carbohydrate.apple_sauce": "g",
+    "mix.ahead_limit": "d",               # 0: each dose is mixed when taken; never above 14 days, kept cold
+    "mix.part_step": "mL",                # what a measuring spoon or syringe at home can tell apart
+    "mix.part_error": "%",
+    "cautions.steroid_card": "",          # daily fluticasone above which a steroid emergency card is due
+    "cautions.long_use": "wk",
+    "cautions.child_height": "cm",
+    "cautions.child_daily_below_height": "",
+    "cautions.child_age": "a",
+    "cautions.child_dose_below_age": "",
+    "cautions.other_steroids": "",        # list of generic names: by other routes they add up
     # answers to the common questions: read by bot/questions
     **{f"questions.{name}": "" for name in QUESTIONS},
     "keep.foil_open": "d",
