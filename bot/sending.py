@@ -72,6 +72,7 @@ class Sender:
     """Sends what is due, through one chat network.
 
     render: message -> what to show. wait: asked before each send; seconds to wait for pacing (0 in a rehearsal).
+    sent, busy: told of each send as it starts, and of a chat that asked to wait.
     """
 
     store: Store
@@ -79,7 +80,8 @@ class Sender:
     addresses: Addresses
     render: Callable[[Message], Outgoing]
     holder: str = "one"
-    wait: Callable[[str], float] = field(default=lambda address: 0.0)
+    wait: Callable[[str, Message], float] = field(default=lambda address, message: 0.0)
+    sent: Callable[[str], None] = field(default=lambda address: None)
     busy: Callable[[str, float], None] = field(default=lambda address, seconds: None)
 
     async def pass_(self, now: datetime, limit: int = BATCH) -> tuple[int, list[Trouble]]:
@@ -103,7 +105,7 @@ class Sender:
         marks: list[Mark] = []
         troubles: list[Trouble] = []
         for position, one in enumerate(group):
-            delay = self.wait(address)
+            delay = self.wait(address, one.message)
             if delay > 1:   # this chat must wait: put its messages back, hold up no other
                 marks += [self._later(rest, now, delay) for rest in group[position:]]
                 break
@@ -149,6 +151,7 @@ class Sender:
             return replace(done, state=SendState.UNCERTAIN, trouble=str(unknown)), None
 
     async def _deliver(self, address: str, one: Claimed) -> str:
+        self.sent(address)
         outgoing = self.render(one.message)
         if picture := one.message.facts.get("file"):   # a patient's picture is passed on, not judged
             outgoing = replace(outgoing, photo=await self.chat.fetch(str(picture)))

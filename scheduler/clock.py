@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+import time
+from datetime import UTC, datetime, timedelta
 from typing import Protocol
 
 
@@ -33,3 +34,25 @@ class SetClock:
     def move_to(self, instant: datetime) -> None:
         """Move forward to `instant`; a rehearsal never goes back."""
         self._now = max(self._now, instant.astimezone(UTC))
+
+
+class RunningClock:
+    """A virtual clock that runs `speed` virtual seconds per real second from `start`; `skip_to` moves it forward."""
+
+    def __init__(self, start: datetime, speed: float) -> None:
+        self._start = start.astimezone(UTC)
+        self._speed = speed
+        self._since = time.monotonic()
+
+    def now(self) -> datetime:
+        return self._start + timedelta(seconds=(time.monotonic() - self._since) * self._speed)
+
+    def skip_to(self, instant: datetime) -> None:
+        """Move forward to `instant` and run on from there; never back."""
+        self._start = max(self.now(), instant.astimezone(UTC))
+        self._since = time.monotonic()
+
+    def set_speed(self, speed: float) -> None:
+        self._start = self.now()
+        self._since = time.monotonic()
+        self._speed = speed

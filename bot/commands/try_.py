@@ -1,0 +1,122 @@
+"""`coatwell try`: the whole agent on a virtual clock with invented patients; no account, no network."""
+
+from __future__ import annotations
+
+import argparse
+import asyncio
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from bot.ports import Store
+    from bot.rehearsal.world import World
+    from scheduler.plan import Plan
+    from scheduler.protocol import ClinicProtocol
+
+EPILOG = """examples:
+  coatwell try --terminal
+  coatwell try --terminal --plan fixtures/plans/ok/kt-014.toml --start "2026-03-02 07:40"
+  coatwell try --telegram --speed 60
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = EPILOG
+    where = parser.add_mutually_exclusive_group()
+    where.add_argument("--terminal", action="store_true", help="in this terminal")
+    where.add_argument("--telegram", action="store_true", help="over the configured Bot API")
+    parser.add_argument("--plan", type=Path, action="append", default=[], help="a plan file (may be repeated)")
+    parser.add_argument("--start", default="", metavar='"2026-03-02 07:40"',
+                        help="first instant of the virtual clock, in the first plan's zone")
+    parser.add_argument("--speed", type=float, default=None,
+                        help="virtual seconds per real second; 0 waits for 'next'")
+    parser.add_argument("--port", type=int, default=0, help="port of the local page (0: any free one)")
+    parser.add_argument("--database", default="", help="default: a fresh temporary one")
+    parser.add_argument("--record", type=Path, default=None, help="save the trial as a scenario file")
+
+
+def run(args: argparse.Namespace) -> int:
+    if args.telegram:
+        from bot.rehearsal.over_telegram import run_trial
+
+        return asyncio.run(run_trial(args))
+    return asyncio.run(_terminal(args))
+
+
+async def _terminal(args: argparse.Namespace) -> int:
+    import sys
+
+    from bot.rehearsal.terminal import Terminal
+
+    world, plans, store = await prepare(args)
+    try:
+        terminal = Terminal(world, [plan.patient.reference for plan in plans], echo=not sys.stdin.isatty())
+        terminal.console.print(
+            "Coatwell, a trial with invented patients on a virtual clock. Nothing leaves this machine. "
+            f"Clinic protocol: {world.protocol.name} ({world.protocol.banner or 'signed'}).", highlight=False)
+        await begin(world, plans)
+        await terminal.run()
+    finally:
+        await store.close()
+    return 0
+
+
+async def prepare(args: argparse.Namespace) -> tuple[World, list[Plan], Store]:
+    """Plans, store and world of a trial. Refuses a database that `serve` has used."""
+    from bot.rehearsal.world import World
+    from bot.settings import load_settings
+
+    protocol = load_settings().clinic_protocol()
+    plans = load_plans(args.plan, protocol)
+    store = await trial_store(args.database, protocol)
+    return World.make(store, protocol, start_of(args.start, plans[0])), plans, store
+
+
+async def begin(world: World, plans: list[Plan]) -> None:
+    """The care team is there; each patient gets an invite, opens it and is asked to agree."""
+    from bot.rehearsal.terminal import CLINICIAN, NURSE
+
+    await world.admit(NURSE, "nurse")
+    await world.admit(CLINICIAN, "clinician")
+    for plan in plans:
+        code = await world.enrol(plan)
+        print(f"invite {plan.patient.reference} {code}")
+        await world.says(plan.patient.reference, f"/start {code}")
+
+
+def load_plans(paths: list[Path], protocol: ClinicProtocol) -> list[Plan]:
+    """The plans named, or the invented adult that ships."""
+    from bot.rehearsal.demo import demo_plan
+    from scheduler.planfile import load_plan
+
+    return [load_plan(path, protocol) for path in paths] or [demo_plan("adult_slurry", protocol)]
+
+
+async def trial_store(url: str, protocol: ClinicProtocol) -> Store:
+    from bot.errors import WrongSettings
+    from bot.storage.opening import MEMORY, open_store
+
+    store = await open_store(url or MEMORY, protocol)
+    if await store.was_served():
+        await store.close()
+        raise WrongSettings(f"{url}: 'coatwell serve' has used this database, so it may hold real patients; "
+                            "leave --database out, or name a new file")
+    return store
+
+
+def start_of(text: str, plan: Plan) -> datetime:
+    """The virtual clock's first instant: as given, or some minutes before the plan's first dose."""
+    from bot.errors import WrongSettings
+    from scheduler.localtime import instant
+
+    if not text:
+        first = plan.phases[0].starts or plan.signed_on
+        opening = plan.dose_times[0]
+        minutes = max(opening.hour * 60 + opening.minute - 5, 0)
+        return instant(first, opening.replace(hour=minutes // 60, minute=minutes % 60), plan.patient.time_zone)
+    try:
+        told = datetime.strptime(text, "%Y-%m-%d %H:%M")  # noqa: DTZ007 - wall clock of the plan's zone
+    except ValueError:
+        raise WrongSettings(f'--start {text!r}: write it like "2026-03-02 07:40"') from None
+    return instant(told.date(), told.time(), plan.patient.time_zone)
