@@ -36,6 +36,16 @@ class Shown:
         raise KeyError(f"no button '{label}' on message {self.name}; there are {labels}")
 
 
+@dataclass(frozen=True, slots=True)
+class Event:
+    """Something that became visible in a chat: a new message, or one that was edited to `outgoing`."""
+
+    address: str
+    name: str
+    outgoing: Outgoing
+    edited: bool = False
+
+
 @dataclass(slots=True)
 class _Failure:
     error: ChatError
@@ -50,6 +60,7 @@ class MemoryChat:
     def __init__(self) -> None:
         self.shown: dict[str, list[Shown]] = {}
         self.taps: list[tuple[str, str]] = []
+        self._events: list[Event] = []
         self._files: dict[str, bytes] = {}
         self._waiting: deque[Incoming] = deque()
         self._failures: list[_Failure] = []
@@ -69,6 +80,7 @@ class MemoryChat:
             raise failure.error
         shown = Shown(self.next_number(address), outgoing)
         self.shown.setdefault(address, []).append(shown)
+        self._events.append(Event(address, shown.name, outgoing))
         if failure is not None:
             raise failure.error
         return shown.name
@@ -84,6 +96,7 @@ class MemoryChat:
         if shown.outgoing != outgoing:
             shown.earlier.append(shown.outgoing)
             shown.outgoing = outgoing
+            self._events.append(Event(address, message, outgoing, edited=True))
         if failure is not None:
             raise failure.error
 
@@ -125,6 +138,11 @@ class MemoryChat:
         if not messages:
             raise LookupError(f"nothing was sent to {address}")
         return messages[-1]
+
+    def take_events(self) -> Sequence[Event]:
+        """All that was shown or edited in any chat since the last call, in order."""
+        events, self._events = self._events, []
+        return events
 
     def take(self) -> Sequence[Incoming]:
         """All updates since the last call, in order."""

@@ -106,5 +106,14 @@ def _log_trouble(error: Exception, pause: float) -> None:
         _log.error("another reader takes this bot's updates: %s; asking again in %.0f s", error, pause)
     elif isinstance(error, ChatError):
         _log.warning("no updates: %s; asking again in %.0f s", error, pause)
-    else:  # its words may hold what was being stored
-        _log.error("updates were not stored (%s); asking again in %.0f s", type(error).__name__, pause)
+    else:
+        _log.error("updates were not stored (%s); asking again in %.0f s", kind_and_place(error), pause)
+
+
+def kind_and_place(error: Exception) -> str:
+    """What broke and where, without the error's words: they may hold the patient's words that were being stored."""
+    trace = error.__traceback__
+    while trace is not None and trace.tb_next is not None:
+        trace = trace.tb_next
+    place = f", {trace.tb_frame.f_globals.get('__name__', '?')}:{trace.tb_lineno}" if trace is not None else ""
+    return f"{type(error).__name__}{place}"

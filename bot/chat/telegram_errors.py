@@ -34,7 +34,14 @@ BUSY_SECONDS = 5.0
 """Wait after 'too many requests' without a stated wait (from a gateway in front of the network); our own figure."""
 
 # Nothing of the request has left: no connection was free, or none came about.
-_NOT_SENT = (httpx.PoolTimeout, httpx.ConnectError, httpx.ConnectTimeout, httpx.ProxyError, httpx.UnsupportedProtocol)
+_NOT_SENT = (
+    httpx.PoolTimeout,
+    httpx.ConnectError,
+    httpx.ConnectTimeout,
+    httpx.ProxyError,
+    httpx.UnsupportedProtocol,
+    httpx.InvalidURL,
+)
 
 
 def chat_error(error: TelegramError, doing: str, token: str) -> ChatError:
@@ -61,7 +68,10 @@ def chat_error(error: TelegramError, doing: str, token: str) -> ChatError:
     if isinstance(error, BadRequest):  # before NetworkError: it is one, to the library
         return ChatRefused(f"{doing}: {_safe(error, token)}")
     if isinstance(cause, _NOT_SENT):
-        return ChatUnreachable(f"{doing}: no connection to the network ({type(cause).__name__})")
+        return ChatUnreachable(
+            f"{doing}: no connection to the network ({type(cause).__name__});"
+            " if it stays so, look at COATWELL_TELEGRAM_API"
+        )
     if isinstance(error, TimedOut):
         return ChatUncertain(f"{doing}: the network did not answer in time ({type(cause).__name__})")
     return _other(error, doing, token)

@@ -42,7 +42,7 @@ def read_update(update: object, received: datetime) -> Incoming:
 
     received: aware instant at which the update came; used where the network gives none (a tap carries no time).
     For OTHER, `data` names the content in the network's word ('sticker', 'voice', 'unblocked', ...) and `file` names
-    its file if it has one.
+    its file if it has one. What a person changed later comes again with `data` 'edited' ('edited location', ...).
     """
     number = _update_id(update)
     try:
@@ -79,8 +79,9 @@ def _read(update: object, number: str, received: datetime) -> Incoming:
     for name in ("message", "edited_message"):
         if name in fields:
             incoming = _read_message(_object(fields[name]), number, received)
-            edited = name == "edited_message" and incoming.kind is IncomingKind.TEXT
-            return replace(incoming, data="edited") if edited else incoming
+            if name == "edited_message" and incoming.kind is not IncomingKind.MOVED:
+                return replace(incoming, data=f"edited {incoming.data}".strip())
+            return incoming
     return _read_unknown(fields, number, received)
 
 
@@ -105,8 +106,8 @@ def _read_message(message: Json, number: str, received: datetime) -> Incoming:
         return replace(base, kind=IncomingKind.MOVED, chat=_name(message["migrate_from_chat_id"]), data=base.chat)
     if _text(message.get("text")):
         return replace(base, kind=IncomingKind.TEXT)
-    if message.get("photo"):
-        return replace(base, kind=IncomingKind.PHOTO, file=_largest(message["photo"]))
+    if picture := _largest(message.get("photo")):
+        return replace(base, kind=IncomingKind.PHOTO, file=picture)
     # An animation carries a document too (documented): it is no report that a person sent, so it stays OTHER.
     if "document" in message and "animation" not in message:
         document = _object(message["document"])

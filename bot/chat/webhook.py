@@ -15,7 +15,7 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 from starlette.routing import Route
 
-from bot.chat.polling import Store
+from bot.chat.polling import Store, kind_and_place
 from bot.chat.telegram_updates import read_update
 
 _log = logging.getLogger(__name__)
@@ -46,8 +46,8 @@ def webhook_route(path: str, secret: str, store: Store, now: Callable[[], dateti
             return PlainTextResponse("not JSON", 400)
         try:
             await store([read_update(update, now())])
-        except Exception as error:  # its words may hold what was being stored
-            _log.error("an update was not stored (%s); the network will post it again", type(error).__name__)
+        except Exception as error:
+            _log.error("an update was not stored (%s); the network will post it again", kind_and_place(error))
             return PlainTextResponse("not stored", 503)
         return PlainTextResponse("ok")
 

@@ -34,6 +34,14 @@ _PATH = re.compile(r"/(file/)?bot([^/]+)/(.+)")
 _SENDS = frozenset({"sendmessage", "sendphoto", "senddocument"})
 
 
+class _Quiet(H11Protocol):
+    """Without the access log: it would put the token of every call into a test's log."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.access_log = False
+
+
 class BotApi:
     """The server. `world` holds all state; the methods here are what tests use."""
 
@@ -101,7 +109,7 @@ class BotApi:
         config.load()
         loop = asyncio.get_running_loop()
         self._server = await loop.create_server(
-            lambda: H11Protocol(config=config, server_state=self._state, app_state={}), sock=sock, backlog=2048
+            lambda: _Quiet(config=config, server_state=self._state, app_state={}), sock=sock, backlog=2048
         )
 
     async def down(self) -> None:
