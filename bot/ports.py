@@ -94,8 +94,9 @@ class Work(TickWork, OutboxWork, Protocol):
         ...
 
     async def apply(self, reference: str, changes: Changes, now: datetime) -> None:
-        """Write all of it; the row's `expanded_until` and `next_at` stay as stored. `replan` deletes this patient's waiting messages whose facts hold "occasion" and due_at > now,
-        and sets expanded_until = next_at = now, so that the next tick expands anew."""
+        """Write all of it; the row's `expanded_until` and `next_at` stay as stored. `replan` deletes the waiting
+        messages of this patient whose facts hold "occasion" and due_at > now, and sets expanded_until = next_at = now,
+        so that the next tick expands anew."""
         ...
 
     # outbox, beyond OutboxWork
@@ -123,8 +124,8 @@ class Work(TickWork, OutboxWork, Protocol):
         ...
 
     async def unhandled(self, limit: int, skip_chats: Iterable[str] = ()) -> Sequence[Incoming]:
-        """Stored updates not yet handled, oldest first, locked (SKIP LOCKED): the oldest one of each chat only, so that a
-        chat is handled in order while chats run in parallel."""
+        """Stored updates not yet handled, oldest first, locked (SKIP LOCKED): the oldest one of each chat only, so that
+        a chat is handled in order while chats run in parallel."""
         ...
 
     async def mark_handled(self, update_id: str, now: datetime, trouble: str = "") -> None: ...
@@ -191,8 +192,8 @@ class Store(Protocol):
     async def close(self) -> None: ...
 
     async def counts(self, now: datetime) -> dict[str, Any]:
-        """For the health page: waiting, due, lag_seconds (of the oldest due message), unhandled, patients, quarantined,
-        open_flags."""
+        """For the health page: waiting, claimed, due, lag_seconds (of the oldest due message), unhandled, patients,
+        quarantined, open_flags."""
         ...
 
     async def mark_served(self) -> None:

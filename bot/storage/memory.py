@@ -20,7 +20,8 @@ from bot.case import Act, Case, Changes, Conversation, Flag, FoundThen, PatientR
 from bot.chat.types import Incoming
 from bot.errors import AlreadyThere, TroubleOutside
 from bot.ports import Invite, Member, PlanVersion, SentMessage, Work
-from scheduler.messages import Message
+from bot.storage.rows import clean
+from scheduler.messages import Message, SendState
 from scheduler.plan import Plan
 from scheduler.ports import Claimed, Due, Mark
 from scheduler.record import Record
@@ -101,6 +102,7 @@ class MemoryStore:
         dues = [row.not_before for row in tables.outbox.waiting() if row.not_before <= now]
         return {
             "waiting": sum(1 for _ in tables.outbox.waiting()),
+            "claimed": sum(row.state is SendState.CLAIMED for row in tables.outbox.rows.values()),
             "due": len(dues),
             "lag_seconds": (now - min(dues)).total_seconds() if dues else 0.0,
             "unhandled": len(tables.inbox),
@@ -302,7 +304,7 @@ class MemoryWork:
 
     async def store_updates(self, updates: Iterable[Incoming], now: datetime) -> int:
         new = 0
-        for update in updates:
+        for update in map(clean, updates):
             if update.id in self._t.seen:
                 continue
             self._undo.set(self._t.inbox, update.id, (next(self._t.arrivals), update))

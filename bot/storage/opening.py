@@ -1,18 +1,37 @@
-"""Opening a store by its address."""
+"""Opening a store by its address: tables are made, or brought up to date, on the way."""
 
 from __future__ import annotations
 
-from bot.errors import WrongSettings
+import asyncio
+
 from bot.ports import Store
+from bot.storage.engine import database_url, make_engine, translated
 from bot.storage.memory import MemoryStore
+from bot.storage.schema import bring_up_to_date
+from bot.storage.sql import SqlStore
+from scheduler.planfile import read_plan
 from scheduler.protocol import ClinicProtocol
+from scheduler.storage.sql import PlanCache
 
 MEMORY = "memory:"
 
 
 async def open_store(url: str, protocol: ClinicProtocol) -> Store:
-    """The store at `url`, its tables made or brought up to date. "memory:" gives the in-memory twin."""
-    del protocol
+    """The store at "memory:", sqlite:///FILE or postgresql+psycopg://... Raises WrongSettings, TroubleOutside."""
     if url == MEMORY:
         return MemoryStore()
-    raise WrongSettings(f"COATWELL_DATABASE: {url.partition(':')[0]!r} is not a kind of database this version opens")
+    return await open_database(url, protocol)
+
+
+async def open_database(url: str, protocol: ClinicProtocol, *, upgrade: bool = True) -> SqlStore:
+    """The SQL store at `url`. upgrade False: leaves the tables as they are, to look at them."""
+    address = database_url(url)
+    with translated(address):
+        engine = make_engine(address)
+        try:
+            if upgrade:
+                await bring_up_to_date(engine)
+        except BaseException:
+            await asyncio.shield(engine.dispose())
+            raise
+    return SqlStore(engine, PlanCache(lambda text: read_plan(text, "the stored plan", protocol)))

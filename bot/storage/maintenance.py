@@ -1,0 +1,86 @@
+"""Looking after a database: what is wrong with it, a copy while it runs, and letting go of what is long done."""
+
+from __future__ import annotations
+
+import os
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import sqlalchemy as sa
+
+from bot.errors import TroubleOutside
+from bot.storage import schema
+from scheduler.errors import SchedulerError
+from scheduler.storage.sql import PlanCache
+from scheduler.storage.tables import patients, plans
+
+if TYPE_CHECKING:
+    from bot.storage.sql import SqlStore
+
+AT_ONCE = 500
+
+
+async def prune(store: SqlStore, find: sa.Select[Any], delete: sa.Delete, before: datetime) -> int:
+    """Delete what `find` finds, a part at a time, looked for without holding up writers; returns how many rows went."""
+    gone = 0
+    while True:
+        async with store.reading() as connection:
+            seqs = list((await connection.execute(find, {"now": before, "limit": AT_ONCE})).scalars())
+        if not seqs:
+            return gone
+        async with store.writing() as connection:
+            await connection.execute(delete, {"seqs": seqs})
+        gone += len(seqs)
+
+
+async def check(store: SqlStore, cache: PlanCache) -> list[str]:
+    """Problems as sentences: the file itself, the tables' version, plans in force that cannot be read."""
+    wrong: list[str] = []
+    async with store.reading() as connection:
+        if connection.dialect.name == "sqlite":
+            found = (await connection.exec_driver_sql("PRAGMA integrity_check")).scalars().all()
+            wrong += [f"file: {line}; restore the last backup" for line in found if line != "ok"]
+            orphans = (await connection.exec_driver_sql("PRAGMA foreign_key_check")).all()
+            wrong += [f"table {row.table}, row {row.rowid}: belongs to no row of {row.parent}" for row in orphans]
+        version = await connection.run_sync(schema.version_of)
+        if version != schema.HEAD:
+            wrong.append(f"tables: version {version or 'none'}, this program needs {schema.HEAD}; "
+                         "run 'coatwell db upgrade'")
+            return wrong
+        in_force = sa.select(patients.c.reference, plans.c.text).select_from(patients.outerjoin(
+            plans, sa.and_(plans.c.reference == patients.c.reference, plans.c.version == patients.c.plan_version)))
+        for row in await connection.execute(in_force):
+            if row.text is None:
+                wrong.append(f"patient {row.reference}: no plan is stored; enrol again")
+                continue
+            try:
+                cache.plan(row.text)
+            except (SchedulerError, ArithmeticError, LookupError, TypeError, ValueError) as error:
+                wrong.append(f"patient {row.reference}: the stored plan cannot be read: {error}; sign a new version")
+    return wrong
+
+
+async def backup(store: SqlStore, path: str) -> None:
+    """Copy an SQLite database while it is in use: one state of it, whole or not at all under `path`."""
+    if store.engine.dialect.name != "sqlite":
+        raise TroubleOutside("database: this is PostgreSQL; make the copy with its own tool, pg_dump")
+    target = Path(path)
+    if target.exists():
+        raise TroubleOutside(f"backup: {target} exists already; name a new file")
+    part = target.with_name(target.name + ".part")
+    try:
+        part.unlink(missing_ok=True)
+        os.close(os.open(part, os.O_CREAT | os.O_RDWR, 0o600))     # patients' words: for the owner's eyes
+        async with store.engine.connect() as connection:
+            plain = await connection.execution_options(isolation_level="AUTOCOMMIT")
+            await plain.exec_driver_sql("VACUUM INTO ?", (str(part),))
+        with part.open("rb+") as copy:
+            os.fsync(copy.fileno())
+        part.rename(target)
+    except OSError as error:
+        raise TroubleOutside(f"backup: {target}: {error.strerror}; choose a folder that can be written") from error
+    except sa.exc.DBAPIError as error:
+        raise TroubleOutside(f"backup: {target}: {error.orig}; choose a folder with room") from error
+    finally:
+        part.unlink(missing_ok=True)

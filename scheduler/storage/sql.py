@@ -1,0 +1,163 @@
+"""The tick's and the sender's part of a transaction over SQL. `bot/storage/sql.py` adds the rest."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+import sqlalchemy as sa
+from sqlalchemy.ext.asyncio import AsyncConnection
+
+from scheduler.errors import SchedulerError
+from scheduler.messages import Message, Priority, To
+from scheduler.plan import Plan
+from scheduler.ports import Claimed, Due, Mark
+from scheduler.record import Entry, EntryKind, Record
+from scheduler.storage import queries
+
+ReadPlan = Callable[[str], Plan]
+
+
+class PlanCache:
+    """Plans read from their stored text, the last few thousand kept: reading one costs some hundred times more."""
+
+    def __init__(self, read: ReadPlan, size: int = 2000) -> None:
+        self._read = read
+        self._size = size
+        self._plans: OrderedDict[str, Plan] = OrderedDict()
+
+    def plan(self, text: str) -> Plan:
+        """The plan that this text says. Raises SchedulerError when it cannot be read any more."""
+        plan = self._plans.get(text)
+        if plan is None:
+            plan = self._plans[text] = self._read(text)
+            if len(self._plans) > self._size:
+                self._plans.popitem(last=False)
+        else:
+            self._plans.move_to_end(text)
+        return plan
+
+
+class SqlSchedulerWork:
+    """One transaction's connection, with what the tick and the sender do on it."""
+
+    def __init__(self, connection: AsyncConnection, plans: PlanCache) -> None:
+        self._connection = connection
+        self._plans = plans
+        self._postgresql = connection.dialect.name == "postgresql"
+
+    # the tick's part
+
+    async def due_patients(self, until: datetime, limit: int) -> Sequence[Due]:
+        rows = (await self._run(queries.DUE_PATIENTS, until=until, limit=limit)).all()
+        if not rows:
+            return []
+        references = [row.reference for row in rows]
+        found = (await self._run(queries.PLANS_IN_FORCE, references=references)).all()
+        texts: dict[str, str] = {row.reference: row.text for row in found}
+        records = await self._records(references)
+        due: list[Due] = []
+        for row in rows:
+            try:
+                plan = self._plans.plan(texts[row.reference])
+            except (SchedulerError, ArithmeticError, LookupError, TypeError, ValueError) as error:
+                # a plan that this version cannot read: this patient stops and is told of, the others go on
+                await self.quarantine(row.reference, f"the stored plan cannot be read: {error}", row.next_at)
+                continue
+            due.append(Due(row.reference, plan, row.plan_version, records.get(row.reference, Record()),
+                           row.expanded_until or row.next_at))
+        return due
+
+    async def set_cursor(self, reference: str, expanded_until: datetime, next_at: datetime | None) -> None:
+        await self._run(queries.SET_CURSOR, whose=reference, new_until=expanded_until, new_next=next_at)
+
+    async def quarantine(self, reference: str, why: str, now: datetime) -> None:
+        await self._run(queries.QUARANTINE, whose=reference, why=why[:1000], new_at=now)
+
+    async def put(self, messages: Iterable[Message]) -> int:
+        statement = queries.PUT_POSTGRESQL if self._postgresql else queries.PUT_SQLITE
+        return await self._many(statement, [message_row(message) for message in messages])
+
+    # the sender's part
+
+    async def claim(self, now: datetime, limit: int, lease_until: datetime, holder: str,
+                    agent: bool = False) -> Sequence[Claimed]:
+        await self._run(queries.TAKE_BACK, now=now)
+        statement = queries.CLAIM_POSTGRESQL if self._postgresql else queries.CLAIM_SQLITE
+        rows = (await self._run(statement, now=now, limit=limit, for_agent=agent, new_lease=lease_until,
+                                new_holder=holder)).all()
+        ordered = sorted(rows, key=lambda row: (row.priority, row.not_before, row.seq))
+        return [_claimed(row) for row in ordered]
+
+    async def mark(self, marks: Iterable[Mark]) -> None:
+        rows = [
+            {"whose": mark.key, "new_state": str(mark.state), "new_at": mark.at, "new_trouble": mark.trouble,
+             "new_name": mark.name or None, "new_sent_to": mark.address or None, "retry_at": mark.retry_at}
+            for mark in marks
+        ]
+        await self._many(queries.MARK, rows)
+
+    async def next_due(self) -> datetime | None:
+        row = (await self._run(queries.NEXT_DUE)).one()
+        return min((instant for instant in row if instant is not None), default=None)
+
+    # shared with the bot's part
+
+    async def cancel(self, keys: Iterable[str]) -> None:
+        """WAITING messages with these keys become CANCELLED; a key ending in "*" is a prefix."""
+        exact: list[str] = []
+        for key in keys:
+            if key.endswith("*"):
+                prefix = key[:-1]
+                await self._run(queries.CANCEL_PREFIX, first=prefix, last=prefix + queries.LAST)
+            else:
+                exact.append(key)
+        if exact:
+            await self._run(queries.CANCEL, keys=exact)
+
+    async def _records(self, references: Sequence[str]) -> Mapping[str, Record]:
+        found: dict[str, list[Entry]] = {}
+        for row in await self._run(queries.ENTRIES_OF, references=list(references)):
+            found.setdefault(row.reference, []).append(Entry(_KINDS[row.kind], row.at, row.about, row.facts))
+        return {reference: Record(tuple(rows)) for reference, rows in found.items()}
+
+    async def _many(self, statement: sa.Executable, rows: Sequence[Mapping[str, Any]]) -> int:
+        """Run a statement for each row, if there are any; returns how many rows it touched."""
+        return (await self._connection.execute(statement, rows)).rowcount if rows else 0
+
+    async def _run(self, statement: sa.Executable, **values: Any) -> sa.CursorResult[Any]:
+        return await self._connection.execute(statement, values)
+
+
+_KINDS = {str(kind): kind for kind in EntryKind}
+_PRIORITIES = {int(priority): priority for priority in Priority}
+_TO = {str(to): to for to in To}
+
+
+def message_row(message: Message) -> dict[str, Any]:
+    """A new message as its row."""
+    return {
+        "key": message.key, "recipient": str(message.to), "kind": message.kind, "reference": message.reference,
+        "due_at": message.due_at, "not_before": message.due_at, "send_before": message.send_before,
+        "priority": int(message.priority), "agent": message.to is To.AGENT, "timeline": "occasion" in message.facts,
+        "facts": dict(message.facts), "edits": message.edits, "address": message.address, "state": "waiting",
+        "holder": "", "attempts": 0, "in_flight": False, "name": "", "sent_to": "", "trouble": "",
+    }
+
+
+def row_message(row: sa.Row[Any]) -> Message:
+    """A row as the message it was."""
+    return Message(row.key, _TO[row.recipient], row.kind, row.due_at, row.reference, row.send_before,
+                   _PRIORITIES[row.priority], row.facts, row.edits, row.address)
+
+
+def _claimed(row: sa.Row[Any]) -> Claimed:
+    message = row_message(row)
+    address = ""
+    if message.to is To.PATIENT:
+        address = row.chat or ""
+    elif message.to is To.CHAT:
+        address = message.address or ""
+    return Claimed(message, address, row.attempts - 1, row.in_flight, row.edit_name or "")
