@@ -35,8 +35,8 @@ class Upserts:
     """Inserts with a rule for rows that are there already, in one database's dialect."""
 
     def __init__(self, insert: Any) -> None:
-        self.patient = insert(patients).on_conflict_do_nothing(index_elements=["reference"]).execution_options(**COUNTED)
-        self.update = insert(inbox).on_conflict_do_nothing(index_elements=["id"]).execution_options(**COUNTED)
+        self.patient = _new_only(insert(patients), "reference")
+        self.update = _new_only(insert(inbox), "id")
         self.conversation = _replacing(insert(conversations), "reference")
         self.desk = _replacing(insert(desks), "sender")
         self.reply = _replacing(insert(replies), "id", keep=("seq",))
@@ -44,6 +44,10 @@ class Upserts:
         self.invite = _replacing(insert(invites), "code_hash")
         self.member = _replacing(insert(members), "sender")
         self.note = _replacing(insert(notes), "name")
+
+
+def _new_only(insert: Any, key: str) -> Any:
+    return insert.on_conflict_do_nothing(index_elements=[key]).execution_options(**COUNTED)
 
 
 def _replacing(insert: Any, key: str, keep: tuple[str, ...] = ()) -> Any:

@@ -96,7 +96,8 @@ CANCEL = (
 )
 CANCEL_PREFIX = (
     sa.update(outbox)
-    .where(outbox.c.seq.in_(_free(outbox.c.key.between(sa.bindparam("first"), sa.bindparam("last")))))
+    .where(outbox.c.seq.in_(_free(outbox.c.key >= sa.bindparam("first", type_=sa.String),
+                                   outbox.c.key <= sa.bindparam("last", type_=sa.String))))
     .values(state="cancelled")
 )
 DROP_EXPANDED = sa.delete(outbox).where(
