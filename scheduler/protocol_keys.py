@@ -53,6 +53,7 @@ SPEC: dict[str, str] = {
     "taper.shortest_step": "d",
     "supply.lead": "d",
     "supply.remind_again": "d",
+    "supply.gate_wait": "wk",             # how long a gate may wait, for the upper end of what a course uses
     "bounds.adult_from": "a",             # years
     "bounds.budesonide_ampoule.strengths": "",
     "bounds.budesonide_ampoule.child.dose": "",      # [lowest, highest] of one dose

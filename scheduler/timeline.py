@@ -38,7 +38,7 @@ from scheduler.plan import (
 )
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind, Record
-from scheduler.supply import dose_key, runs_out
+from scheduler.supply import RunOut, dose_key, runs_out, sprays_to_prime
 
 ONE = timedelta(days=1)
 SOON = timedelta(minutes=1)         # how long after a late release or resumption its message is due
@@ -117,7 +117,7 @@ class _Days:
         assert start is not None
         self.start = start
         self.known: dict[date, InForce | None] = {}
-        self.low: dict[date, tuple[int, date, int]] | None = None
+        self.low: RunOut | None = None
 
     def in_force(self, day: date) -> InForce | None:
         if day not in self.known:
@@ -157,11 +157,21 @@ class _Days:
                 continue
             follows = _next_dose(self.plan, self.record, day, slot)
             closes = follows - min(self.protocol.span("dose.late_limit_before_next"), (follows - due) / 2)
+            facts = {**self._dose_facts(dose), "week": (found.day_of_course - 1) // 7 + 1,
+                     "day_of_phase": found.day_of_phase, "reason": found.reason, "of": len(found.doses),
+                     "bedtime": slot + 1 == len(found.doses), "closes": closes.isoformat()}
+            if self.plan.medicine.form == "inhaler":
+                facts |= self._priming(day, slot, due)
             yield Occasion(OccasionKind.DOSE, due, day, dose_key(self.version, day, slot), found.phase.name, found.step,
-                           slot, dose, {**self._dose_facts(dose), "week": (found.day_of_course - 1) // 7 + 1,
-                                        "day_of_phase": found.day_of_phase, "reason": found.reason,
-                                        "of": len(found.doses), "bedtime": slot + 1 == len(found.doses),
-                                        "closes": closes.isoformat()})
+                           slot, dose, facts)
+
+    def _priming(self, day: date, slot: int, due: datetime) -> dict[str, Any]:
+        """Sprays to prime the inhaler before this dose, when the record or the very start calls for it."""
+        answered = self.record.of(EntryKind.DOSE_TAKEN, EntryKind.PACK_OPENED)
+        if not answered and (day, slot) != (self.start, 0):
+            return {}                   # nothing was ever confirmed: only the first dose says how to prime
+        sprays = sprays_to_prime(self.plan, self.record, self.protocol, due)
+        return {"prime": sprays} if sprays else {}
 
     def _dose_facts(self, dose: Dose) -> dict[str, Any]:
         return {"amount": str(dose.amount), "units": dose.units, "unit": self.plan.medicine.unit_name}
@@ -261,18 +271,13 @@ class _Days:
 
     def _supply(self, day: date, found: InForce) -> Iterator[Occasion]:
         if self.low is None:
-            self.low = {}
-            out = runs_out(self.plan, self.record, self.protocol, self.start, self.version)
-            if out.first_day_without is not None:
-                for number, key in enumerate(("supply.lead", "supply.remind_again")):
-                    low = max(self.start, out.first_day_without - self.protocol.span(key))
-                    self.low.setdefault(low, (number, out.first_day_without, out.refills))
-        if day in self.low:
+            self.low = runs_out(self.plan, self.record, self.protocol, self.start, self.version)
+        without = self.low.first_day_without
+        if without is not None and day in self.low.remind_on:
             at = self._at(day, "step.notice_time")
-            number, without, refills = self.low[day]
             if not paused(self.plan, self.record, at):
-                yield self._make(OccasionKind.SUPPLY_LOW, at, day, f"u:{refills}:{number}", found,
-                                 first_day_without=without.isoformat(), days_left=(without - day).days)
+                yield self._make(OccasionKind.SUPPLY_LOW, at, day, f"u:{self.low.refills}:{self.low.remind_on.index(day)}",
+                                 found, first_day_without=without.isoformat(), days_left=(without - day).days)
 
     def _seasons(self, day: date, found: InForce) -> Iterator[Occasion]:
         at = self._at(day, "care.notice_time")
