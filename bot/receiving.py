@@ -58,7 +58,7 @@ class Receiver:
             if case is not None:
                 await work.apply(known, _greet_again(case, incoming.id, now, self.protocol), now)
             return
-        invite = await invites.redeem(work, code, incoming.sender, now, self.protocol)
+        invite = await invites.redeem(work, code, incoming.sender, now, self.protocol, roles=(invites.PATIENT,))
         case = await work.case(invite.reference) if invite and invite.for_role == "patient" else None
         if case is None:
             await work.put([stranger_answer(incoming, now, self.protocol)])

@@ -10,7 +10,7 @@ import asyncio
 import logging
 from collections import defaultdict
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from bot.chat.types import (
@@ -80,9 +80,9 @@ class Sender:
     addresses: Addresses
     render: Callable[[Message], Outgoing]
     holder: str = "one"
-    wait: Callable[[str, Message], float] = field(default=lambda address, message: 0.0)
-    sent: Callable[[str], None] = field(default=lambda address: None)
-    busy: Callable[[str, float], None] = field(default=lambda address, seconds: None)
+    wait: Callable[[str, Message], float] = lambda _address, _message: 0.0
+    sent: Callable[[str], None] = lambda _address: None
+    busy: Callable[[str, float], None] = lambda _address, _seconds: None
 
     async def pass_(self, now: datetime, limit: int = BATCH) -> tuple[int, list[Trouble]]:
         """One batch. Returns how many were handled and what the agent must act on."""

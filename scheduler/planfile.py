@@ -11,16 +11,18 @@ import re
 import tomllib
 from datetime import time
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 from scheduler.amounts import parse_strength
 from scheduler.dayplan import minimum_gap, minutes_of, place, since_waking, waking_minutes
-from scheduler.errors import BadAmount, Problem, WrongInput
+from scheduler.errors import BadAmount, Problem, Refused, WrongInput
 from scheduler.localtime import zone
 from scheduler.medicine import FORMS, VEHICLES, age_group, check_strength
 from scheduler.phasefile import read_phases, read_season
 from scheduler.plan import CheckInTime, Medicine, Patient, Phase, Plan, Season
 from scheduler.protocol import ClinicProtocol
+from scheduler.recipe import check_ahead
 from scheduler.tomltable import Table, shown
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -38,6 +40,9 @@ def read_plan(text: str, where: str, protocol: ClinicProtocol) -> Plan:
         top.wrong("schema", f"must be 1, not {shown(top.data['schema'])}; this program reads version 1 of the format")
     patient = _patient(top.table("patient"))
     given, medicine = _medicine(top.table("medicine"), protocol)
+    if patient and medicine and medicine.vehicle == "honey" and patient.age_years < 1:
+        problems.append(Problem("medicine.vehicle", "honey is never given under 12 months of age (infant botulism); "
+                                                    "use another vehicle"))
     group = age_group(patient.age_years, protocol) if patient else "adult"     # a broken age hides no broken dose
     phases = read_phases(top, medicine, group, protocol)
     seasons = tuple(read_season(row, medicine, group, phases, protocol) for row in top.tables("season"))
@@ -135,6 +140,11 @@ def _medicine(table: Table | None, protocol: ClinicProtocol) -> tuple[tuple[time
     on_hand = table.whole("packs_on_hand", 0, 100)
     vehicle = _vehicle(table, form)
     ahead = table.whole("mix_ahead_days", 0, 14, needed=False, unit="days") or 0
+    if ahead:
+        try:
+            check_ahead(ahead, protocol)
+        except Refused as error:
+            table.wrong("mix_ahead_days", str(error))
     if form == "inhaler" and table.data.get("mix_ahead_days", 0) != 0:
         table.wrong("mix_ahead_days", "does not apply to an inhaler; remove it")
     times = table.clocks("dose_times", needed=False) if table.has("dose_times") else None
@@ -204,3 +214,12 @@ def _times(given: tuple[time, ...] | None, patient: Patient | None, phases: list
                                                f"{least} min: move one of them"))
     return given
 
+
+
+def load_plan(path: Path, protocol: ClinicProtocol) -> Plan:
+    """The plan in a file. Raises WrongInput, for a file that cannot be read too."""
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise WrongInput(str(path), (Problem("", f"cannot be read as a UTF-8 text file: {error}"),)) from error
+    return read_plan(text, str(path), protocol)

@@ -97,12 +97,11 @@ def closed(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) ->
 
 def ask_one(case: Case, item_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """The care team asks one check-in question now: a check-in of that question alone (and its follow-ups)."""
-    progress = {"key": f"asked:{cause}", "item": "", "shown": "", "closes": (
-        now + protocol.span("check_in.open_for")).isoformat(),
-        "answers": {one.id: {"choices": [], "text": "", "done": True} for one in checkin.items(case, now, protocol)
-                    if one.id != item_id and one.only_if is None}}
-    closing = note(case, progress["key"], "check_in_closed", now + protocol.span("check_in.open_for"),
-                   check_in=progress["key"])
+    key, closes = f"asked:{cause}", now + protocol.span("check_in.open_for")
+    others = {one.id: {"choices": [], "text": "", "done": True} for one in checkin.items(case, now, protocol)
+              if one.id != item_id and one.only_if is None}
+    progress = {"key": key, "item": "", "shown": "", "closes": closes.isoformat(), "answers": others}
+    closing = note(case, key, "check_in_closed", closes, check_in=key)
     return Changes(messages=(closing,)) + _ask(case, progress, cause, now, protocol, first=True)
 
 
@@ -169,9 +168,10 @@ def _finish(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, 
                   {"score": checkin.score(progress["answers"]).as_facts(), "answers": dict(progress["answers"]),
                    "left": left})
     passed = bool(checkin.reading_of(progress["answers"], protocol).findings)
-    thanks = () if left else (say(case, f"{progress['key']}:{cause}", "check_in_thanks", now, passed=passed,
-                                  **{name: protocol.text(f"care.{name}")
-                                     for name in ("reads_when", "urgent_number", "emergency_number")}),)
+    thanks = () if left else (say(
+        case, f"{progress['key']}:{cause}", "check_in_thanks", now, passed=passed,
+        reads_when=protocol.text("care.reads_when"), urgent_number=protocol.text("care.urgent_number"),
+        emergency_number=protocol.text("care.emergency_number")),)
     return Changes(entries=(entry,), messages=thanks,
                    cancel=tuple(f"{case.reference}:{progress['key']}:{kind}"
                                 for kind in ("check_in_repeat", "check_in_closed")),

@@ -9,16 +9,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import Any
 
 from bot.case import Case, Changes
 from bot.conversation import checkins, doses, enrolment, steps
-from bot.conversation.saying import idle, say
+from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes
 from bot.escalation import assess_tap
 from bot.questions import answer_for
 from bot.understanding.types import Answer, Reading
 from scheduler.protocol import ClinicProtocol
-from scheduler.record import Entry, EntryKind
+from scheduler.record import Entry, EntryKind, taken_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,11 +200,20 @@ def words(case: Case, reading: Reading, at: Moment) -> Changes:
     changes = Changes()
     if "ate_early" in reading.extra:
         changes += _ate_early(case, at)
-    answered = answer_for(reading.question, at.protocol, {}) if reading.question else None
+    answered = answer_for(reading.question, at.protocol, _known(case, at)) if reading.question else None
     if answered is not None:
         key, facts = answered
         return changes + Changes(messages=(say(case, at.cause, "question_answer", at.now, text_key=key, **facts),))
     return changes + WORDS.get(case.conversation.state, _idle_words)(case, reading, at)
+
+
+def _known(case: Case, at: Moment) -> dict[str, Any]:
+    """What the answer to a common question may need: the form, and until when a window runs."""
+    medicine, last = case.plan.medicine, case.record.last_taken()
+    facts: dict[str, Any] = {"lang": case.plan.patient.language, "form": medicine.form,
+                             "mix_ahead_days": medicine.mix_ahead_days}
+    until = taken_at(last) + at.protocol.span("window.no_food") if last else at.now
+    return facts | ({"until": clock(case, until)} if until > at.now else {})
 
 
 def _ate_early(case: Case, at: Moment) -> Changes:

@@ -10,6 +10,10 @@ from bot.texts.catalogue import say
 from scheduler.messages import Message
 
 Facts = Mapping[str, Any]
+
+# What the rules say to the patient (bot/escalation/telling.py); a test holds the two lists together.
+ESCALATION_KINDS = ("emergency_answer", "passed_on", "self_harm_answer", "poison_answer", "what_if_answer",
+                    "not_now_answer", "being_read", "nobody_has_read", "follow_up", "follow_up_thanks")
 Rows = tuple[tuple[Button, ...], ...]
 
 
@@ -56,7 +60,7 @@ def preparation(lang: str, facts: Facts) -> str:
     elif facts.get("vehicle_ml"):
         vehicle = say(lang, f"doses.vehicle.{str(facts['vehicle']).replace(' ', '_')}", {})
         lines.append(say(lang, "doses.prepare.vehicle", {**facts, "vehicle": vehicle}))
-    lines.append(say(lang, "doses.prepare.swallow", facts))
+    lines.append(say(lang, "doses.prepare.measured" if facts.get("dose_ml") else "doses.prepare.swallow", facts))
     return "\n".join(lines)
 
 
@@ -248,17 +252,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "check_in_thanks": _thanks,
     "check_in_closed": _plain("check_in.closed"),
     "question_answer": _by_text_key,
-    "emergency_answer": _by_text_key,
-    "self_harm_answer": _by_text_key,
-    "poison_answer": _by_text_key,
-    "what_if_answer": _by_text_key,
-    "passed_on": _by_text_key,
-    "follow_up": _by_text_key,
-    "nobody_has_read": _by_text_key,
-    "follow_up_thanks": _by_text_key,
-    "not_now_answer": _by_text_key,
-    "being_read": _by_text_key,
     "care_answer": _by_text_key,
     "care_note": _by_text_key,
+    **dict.fromkeys(ESCALATION_KINDS, _by_text_key),
 }
-
