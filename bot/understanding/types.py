@@ -78,6 +78,11 @@ class Mention:
     end: int
     context: frozenset[Context] = frozenset()
 
+    @property
+    def stands(self) -> bool:
+        """Whether the mention is about the patient, now or lately, and told as a fact (perhaps an uncertain one)."""
+        return not self.context & {Context.DENIED, Context.OTHER_PERSON, Context.PAST, Context.SUPPOSED, Context.ASKED}
+
 
 @dataclass(frozen=True, slots=True)
 class Reading:

@@ -1,0 +1,263 @@
+"""English frames: which sequences of word classes speak of which finding.
+
+One frame a line: `finding +signal : elements ! classes that must not stand in the same clause`. Elements: `UPPER` a class of
+words_en, `lower` the word itself, `a|b` either, a trailing `?` optional, `<n` up to n words of the same clause, `<n,` the same
+but commas may stand between, `^` the start of the text, `$` its end. A frame that holds a negation of its own ('wont go down')
+is not denied by it.
+"""
+
+FRAMES = """
+impaction_now : FOOD <4 STUCK ! ELSEWHERE
+impaction_now : STUCK <4 FOOD ! ELSEWHERE
+impaction_now : STUCK <4 PLACE ! ELSEWHERE
+impaction_now : THING <3 STUCKBARE ! ELSEWHERE
+impaction_now : got|gets|get|getting|is|its|was|still|feels|feel|completely|yes|yup|im|again|all STUCKBARE ! ELSEWHERE
+impaction_now : ^ STUCKBARE ! ELSEWHERE
+impaction_now : FOOD <3 still in|there|here|sitting|lodged ! ELSEWHERE
+impaction_now : still in|sitting|up|down there ! ELSEWHERE
+impaction_now : FOOD|THING <2 sitting <3 PLACE|there|bottom|here ! ELSEWHERE
+impaction_now : FOOD <3 NOTV <3 GO_DOWN ! ELSEWHERE
+impaction_now : THING <2 NOTV <3 GO_DOWN ! ELSEWHERE NOTFEVER
+impaction_now : FOOD <4 NOTV <1 MOVE_VERB ! ELSEWHERE
+impaction_now : LIQUID <3 NOTV <2 GO_DOWN ! ELSEWHERE
+impaction_now : NOTV go_down|going_down|gone_down|went_down|budge|budging|budged ! ELSEWHERE NOTFEVER SWELL
+impaction_now : NOTV <3 move|moved|shift|shifted|get past <1 PLACE
+impaction_now : CAN_NOT <1 DOWN_IT ! ELSEWHERE
+impaction_now : CAN_NOT <2 get|keep|force|push|wash|make <3 down|past|through|move|budge|in ! ELSEWHERE
+impaction_now : CAN_NOT <1 SWALLOW ! HOARSE
+impaction_now : CAN_NOT <1 SWALLOW <2 anything|water|food|liquid|liquids|it ! HOARSE
+impaction_now : CAN_NOT <1 sip|drink|eat|drink <1 anything|water|sip ! ELSEWHERE
+impaction_now : since <4 FOOD <5 cant_drink|cannot_drink|cant_sip
+impaction_now : stuck|lodged <6 cant|cannot drink|sip|swallow
+impaction_now : NOTHING <2 PASS_ALL ! ELSEWHERE
+impaction_now : LIQUID|THING|FOOD <5 COME_BACK <2 BACKOUT? ! acid reflux heartburn appetite voice fever taste thrush REVIVE
+impaction_now : throwing|bringing|spitting|sicking <2 LIQUID|everything|food <1 back|right|straight up|back
+impaction_now : BLOCK ! ELSEWHERE
+impaction_now : completely|totally|all|fully blocked|clogged|plugged|obstructed ! ELSEWHERE
+impaction_now : feel|feels|feeling|im|am blocked|plugged|obstructed|clogged ! ELSEWHERE
+impaction_now : CHOKE on <3 FOOD ! ELSEWHERE
+impaction_now : CHOKED on <4 FOOD ! ELSEWHERE
+impaction_now : CHOKED <2 now|still
+impaction_now : feels|like|got|theres|a <2 plug|stopper|golf_ball|fist|rock <4 PLACE|there ! ELSEWHERE
+impaction_now : feels|feel|is like|as a? plug|stopper ! ELSEWHERE
+impaction_now : FOOD <3 wont|refuses|not|isnt|hasnt <2 go|going|gone|budge|down ! ELSEWHERE
+impaction_now : FOOD <4 hung|hanging up ! ELSEWHERE
+impaction_now : keep|keeps gagging|retching <4 FOOD|it
+impaction_now : cannot|cant|couldnt keep <2 anything|water|food|liquids down
+cannot_swallow_saliva : CAN_NOT|NOTV <5 SALIVA ! rinse rinsed
+cannot_swallow_saliva : SALIVA <4 NOTV|cant|wont <3 GO_DOWN|swallow|swallowed|drain
+cannot_swallow_saliva : SALIVA <2 pooling|pools|pooled|building|backing|filling|everywhere|dripping|running|bubbling
+cannot_swallow_saliva : filling|fills|filled|full|pooling|pool|pools <3 SALIVA
+cannot_swallow_saliva : have|having|need|got|keep|keeps to? <2 spit|spitting|spitting_out|dribble <3 out|because|into|cup|everything|it|up|constantly|saliva|$ ! rinse rinsed rinsing
+cannot_swallow_saliva : SPITTING <4 into|in <2 VESSEL ! rinse rinsed rinsing toothpaste
+cannot_swallow_saliva : DROOL ! over_that over_the_menu pizza_ad menu
+cannot_swallow_saliva : FROTH <4 COME_BACK|coming|bringing|spitting|spit
+cannot_swallow_saliva : FROTH SALIVA
+cannot_swallow_saliva : bringing|throwing|spitting|coughing up <2 FROTH
+cannot_swallow_saliva : CAN_NOT <1 SWALLOW <3 own|even|my SALIVA
+bleeding : VOMIT <5 BLOOD ! NOTBLEED
+bleeding : BLOOD <4 VOMIT ! NOTBLEED
+bleeding : VOMIT <5 DARKRED ! wine juice coffee_drink beetroot NOTBLEED
+bleeding : DARKRED <3 VOMIT ! wine juice beetroot NOTBLEED
+bleeding : VOMIT <6, DARKRED stuff|bits|streaks|gritty|specks|flecks|blood|liquid|clots|sludge ! wine juice beetroot
+bleeding : VOMIT <4 something|stuff|smth <2 DARKRED ! wine juice beetroot
+bleeding : retched|retching|heaved <5 DARKRED
+bleeding : GROUNDS
+bleeding : VOMIT <7 like|used|old|ground coffee
+bleeding : coffee ground|grounds|grinds|granules <3 VOMIT
+bleeding : STOOL <5 BLOOD ! NOTBLEED nappy_rash
+bleeding : BLOOD <5 STOOL ! NOTBLEED
+bleeding : STOOL <5 black|TAR|maroon|dark_red|bright_red|red|very_dark ! pudding beetroot
+bleeding : black|TAR|maroon|red|dark|tarry <2 STOOL ! pudding beetroot coffee
+bleeding : black|dark|sticky <1 TAR
+bleeding : COUGHSPIT <3 BLOOD ! NOTBLEED
+bleeding : BLOOD <3 in|from|with|out <2 my? COUGHSPIT|VOMIT|throat|sick ! NOTBLEED
+bleeding : passing|losing|passed|lost|peeing|seeing|see <2 blood|clots ! NOTBLEED
+bleeding : blood <2 when <1 i? STOOL|VOMIT|COUGHSPIT|wipe|go|swallow|retch ! NOTBLEED
+bleeding : bleeding|bleed <2 inside|internally|throat|heavily|lots|loads|again|badly ! NOTBLEED
+bleeding : am|im|still|started bleeding ! NOTBLEED
+bleeding : theres|got|lots|loads|bit|had|some|have <3 blood ! NOTBLEED ELSEWHERE
+bleeding : had a bleed ! NOTBLEED
+bleeding : ^ blood|bleeding ! NOTBLEED
+breathing_trouble : CAN_NOT <2 BREATH|inhale ! HOARSE
+breathing_trouble : CAN_NOT <2 get|catch|draw|take <3 BREATH|AIR
+breathing_trouble : HARDTO <3 BREATH
+breathing_trouble : gasping|fighting|struggling|gulping|starved <2 AIR
+breathing_trouble : BREATH <3 BADBREATH|whistling|whistles|HARDTO
+breathing_trouble : BADBREATH BREATH
+breathing_trouble : BREATHWORD
+breathing_trouble : AIR NOTV <2 go|get|in|into|reach
+breathing_trouble : short|shortness|run|out|running of|on <1 BREATH|breth|AIR
+breathing_trouble : lips|lip|face|hes|shes|fingers|fingertips <3 blue|grey|gray|purple
+breathing_trouble : going|turning|gone|turned blue|purple|grey
+breathing_trouble : chest <2 whistling|rattling|whistles
+breathing_trouble : NOTV <2 enough AIR|oxygen|breath
+breathing_trouble : choking to_death|badly|cant_stop
+breathing_trouble : ^ choking|chokin $
+breathing_trouble : abnormal breathing
+allergic_reaction,breathing_trouble +airway_swelling : throat|airway|windpipe <3 closing|closed|closes|closing_up|shutting|tightening|closing_over
+allergic_reaction +airway_swelling : FACE <4 SWELL ! GLAND
+allergic_reaction +airway_swelling : SWELL <4 FACE ! GLAND
+allergic_reaction +airway_swelling : tight|tightness throat
+allergic_reaction +airway_swelling : throat <2 tight|tightening|tightness
+allergic_reaction +airway_swelling : FACE|eyes <3 twice|double its|the|their|as normal|size|big
+allergic_reaction +airway_swelling : ANAPH
+allergic_reaction : HIVES ! NAPPY
+allergic_reaction : bumps|lumps|spots|blotches|welts <4 all_over|over|everywhere|itch|itchy|arms|body
+allergic_reaction : itchy|itching|itches <3 skin|all_over|everywhere|arms|hands|legs|red|rash|spots|bumps
+allergic_reaction : come|came|broke|broken|coming out in <3 bumps|rash|hives|spots|welts|lumps|blotches
+chest_pain : CHEST <5 PAIN ! NOTCHEST
+chest_pain : PAIN <4 CHEST ! NOTCHEST
+chest_pain : pain|pains|pressure|pressing|ache <3 behind|under|in <3 CHEST|ribs|breastbone|sternum|heart
+chest_pain : elephant|weight|brick <4 chest
+chest_pain : heart attack ! nearly_gave gave_me haha lol
+chest_pain : angina
+chest_pain : crackly|crackling|crunchy <4 skin|neck
++severe : SEVERE
++severe : BADPAIN <2 PAIN
++severe : bad|badly|worst CHEST <1 PAIN
++severe : PAIN <3 BADPAIN
++vomiting : VOMITING ! sick_of off_sick COUGH
++vomiting : sick twice|again|times|all|everywhere
++keeps_vomiting : VOMITING <3 all_day|all_night|nonstop|non_stop|constantly|repeatedly|hours|times|twice|everything|all|over
++keeps_vomiting : keep|keeps|kept|cant_stop|wont_stop|nonstop|constantly|been VOMITING
+fever : FEVER ! NOTFEVER
+fever : TEMPWORD <4 high|up|raised|sky_high|spiking|going_up|through_the_roof|elevated ! NOTFEVER
+fever : high|raised|spiking <1 TEMPWORD ! NOTFEVER
+fever : burning up ! NOTFEVER
+fever : feel|feels|feeling|been|so <1 hot <2 shivery|cold|sweaty|shaky|achy
+herpes_sign : COLDSORE ! NOTHERPES
+herpes_sign : cold sore|sores ! NOTHERPES
+herpes_sign : BLISTER <5 LIP ! NOTHERPES CORNERS
+herpes_sign : LIP <5 BLISTER ! NOTHERPES CORNERS ONLYSORE
+herpes_sign : painful|mouth <1 ulcer|ulcers ! NOTHERPES
+herpes_sign : ulcers|ulcer|blisters $ ! NOTHERPES
+thrush : THRUSHWORD
+thrush : WHITE <2 PATCH <5 MOUTH ! NOTWHITE
+thrush : MOUTH <6 WHITE ! NOTWHITE teeth
+thrush : WHITE <4 MOUTH ! NOTWHITE teeth whitening
+thrush : WHITE patch|patches|spot|spots|coating|blobs|plaques|dots|film|fur|furry|lumps|fuzz|specks|splotches ! NOTWHITE
+thrush : PATCH <4 on|in|inside|over|at <3 MOUTH ! FOODBIT CORNERS crumb food chicken bread
+thrush : MOUTH <3 furry|fuzzy|furred|coated|fur|mouldy|moldy|cheesy
+thrush : furry|fuzzy|coated|mouldy|moldy <2 MOUTH
+thrush : MOUTH <5 snow|cotton|cottage|curds|cobwebs|felt|velvet ! candy
+thrush : cotton|cottony <3 MOUTH
+thrush : TASTE
+thrush : taste|tastes|tasting <3 metal|metallic|cardboard|nothing|gone|pennies|coins
+thrush : lost|losing|no <2 taste
+thrush : CORNERS <2 MOUTH|mouth|lips <4 CRACK|SOREMOUTH
+thrush : CRACK|SOREMOUTH <4 CORNERS <2 MOUTH
+thrush : mouth|tongue|gums|cheeks|inside_of_my_mouth <3 SOREMOUTH <2 red|sore|raw|and|inflamed? ! NOTODYN
+thrush : SOREMOUTH mouth|tongue|gums
+thrush : inflammation|redness <2 MOUTH
+thrush : white ones|bits|stuff|patch|spot
+odynophagia : EATDRINK <4 HURT ! NOTODYN IMPORTCHEST
+odynophagia : HURT <5 EATDRINK ! NOTODYN to_death
+odynophagia : throat|gullet|esophagus|food_pipe <3 HURT ! NOTODYN clearing
+odynophagia : HURT|raw <3 throat|gullet|esophagus ! NOTODYN sore_throat
+odynophagia : painful|sore <2 swallowing|swallow
+odynophagia : FOOD|LIQUID|everything <3 hurts|stings|burns|scratches <2 me|down|going|throat|inside|like|on|bad|badly|a|$ ! NOTODYN
+odynophagia : hurts|stings|burns <1 bad|badly|like|so|all|going|when
+odynophagia : feels|felt|like raw|knives|glass|razors|razor
+hoarseness : HOARSE ! horse
+hoarseness : VOICE <3 VOICEBAD
+hoarseness : lost|losing|no|funny|weird|croaky|rough|weak|strange <2 VOICE
+hoarseness : sound|sounding|sounds like <2 frog|robot|smoker|gravel|batman
+hoarseness : CAN_NOT <2 speak|talk|whisper
+adrenal_sign : DIZZY ! wine roller_coaster ride GAME
+adrenal_sign : WEAK ! NOTWEAK
+adrenal_sign : TIRED <6, ADREXTRA|WEAK|DIZZY
+adrenal_sign : ADREXTRA <6, TIRED|WEAK
+adrenal_sign : head <2 spins|spinning|swimming|swims
+adrenal_sign : losing|lost <1 weight
+adrenal_sign : no|lost|decreased|poor <2 appetite
+adrenal_sign : ADRENALWORD
+adrenal_sign : legs <3 jelly|give_way|buckling|giving_way
+adrenal_sign +collapse : COLLAPSE ! NOTWEAK
+adrenal_sign +collapse : bp|pressure <2 low|dropped|tanked|in_my_boots
+self_harm : SELFHARM ! cutting_my_finger lol_die
+self_harm : cut|cutting|burning|burned|scratching myself ! shaving opening ampoule razor_by knife_slipped finger toast cooking foil oven hob
+self_harm : want|wanna|wanted|wish|wishing|ready|going|gonna|plan|planning|think|thinking|thought|thoughts|about|feel <4 die|dying|dead|suicide|suicidal|kill_myself|killing_myself|end_it|ending_it|ending_my_life
+self_harm : everyone|everybody|family|world|they <3 better_off
+self_harm : hurt|hurting|harm|harming|kill|killing myself ! gym running lifting opening
+pregnancy : PREGNANT
+pregnancy : weeks|months pregnant
+pregnancy : expecting <2 baby|child|twins|june|summer|$ ! parcel
+pregnancy : just|im|am expecting ! parcel delivery package
+pregnancy : period <2 late|missed|overdue
+pregnancy : planning|trying|hoping <3 baby|conceive|pregnant
+missed_doses : MISS <5 MISSOBJ ! NOTMISS
+missed_doses : ^ missed|skipped ! NOTMISS
+missed_doses : keep|kept missing|forgetting ! NOTMISS
+missed_doses : FORGOT <3 FORGOTOBJ ! NOTMISS TWICECLASS
+missed_doses : FORGOT $
+missed_doses : NOTTAKEN ! NOTMISS
+missed_doses : OUTOF
+missed_doses : ASLEEP ! baby
+missed_doses : only took|had|taken|managed <3 days|doses|times|mornings|nights|out|once|half
+missed_doses : not <3 taking|taken <3 days|weeks|regularly|properly|every
+wants_stop : STOPTAKE ! NOTSTOP food_stops COFFEE_STOP
+wants_stop : stop|stopped|stopping|quit|quitting <3 OURMED|steroid|steroids|treatment|this|taking ! NOTSTOP
+wants_stop : NOTV <2 want|wanna|wish|like <2 carry_on|continue|take|this|it|more|keep_going
+wants_stop : fed_up|sick <2 with|of this|taking|medicine|it|mixing_it_stop
+new_medicine : STARTED <5 NEWDRUG
+new_medicine : STARTED <4 NEW <2 MEDWORD
+new_medicine : NEW MEDWORD <3 for|from ! ampoule
+new_medicine : NEWDRUG
+new_medicine : STARTED <4 MEDWORD <2 for|from <3 CONDITION
+new_medicine : started|prescribed|put_me <4 antidepressants|statin|statins|antacid|antacids|insulin|pill
+new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
+better : BETTER <4 BETTERFEEL ! WORSE NOTV
+better : BETTERFEEL <4 BETTER ! WORSE NOTV
+better : BETTER than <3 before|ever|usual ! WORSE
+better : havent|hasnt|not <2 felt this|so good|well|great
+better : havent|no|not <3 food|anything stick|stuck|sticking in weeks|months|ages
+better : improving|improvement|improved
+worse_dysphagia : DYSPH <4 WORSE ! acid HURTONLY
+worse_dysphagia : WORSE <3 DYSPH
+worse_dysphagia : DYSPHWORD
+worse_dysphagia : FOOD|THING|things|stuff|foods <3 STICKY ! ELSEWHERE
+worse_dysphagia : STICKY <3 more|again|little|bit|slightly <2 often|$ ! ELSEWHERE
+worse_dysphagia : FOOD|foods|meat|bread|dry <2 drags|dragging|slower|slowly
+worse_dysphagia : SLOWDOWN
+worse_dysphagia : need|needing|needs|having|have <3 water|drink|sips <3 every|each|get|help|wash|to|with ! can_i allowed wait
+worse_dysphagia +marked_dysphagia : ONLYLIQ
+worse_dysphagia +marked_dysphagia : MUCHWORSE|getting <2 WORSE|worse|harder ! voice
+worse_dysphagia +marked_dysphagia : only|just <3 soup|liquids|smoothies|liquid|yogurt|shakes <3 down|now|manage|$
+worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|solid|meat|bread
++child_took_it : CHILD <6, TOOKIT <5 OURMED|it ! PERSCRIBED
++child_took_it : OURMED <4 TOOKIT by <3 CHILD
++taken_twice : TOOK <5 TWICE ! NEGDAILY
++taken_twice : TWICE ! NEGDAILY FORGOTDOUBLE
++taken_twice : already <3 had|took|taken|given <3, and|then <2 took|another|had|again|gave
++taken_twice : took|taken|had|gave <2 another one|dose|lot
++taken_twice : gave|took|given|had it again
++exposure : POX
++exposure : EXPOSED <3 POX
++surgery : SURGERY
++sore_throat : sore throat
++sore_throat : throat <2 sore|scratchy|tickly
++tired : TIRED
++heartburn : heartburn|reflux|acid|indigestion
+"""
+
+# Classes that only keep a frame from matching.
+GUARDS = """
+GLAND = gums glands gland neck_glands huge_mouthful ankle ankles foot feet knee fat_free
+NAPPY = nappy diaper
+NOTCHEST = chest_of_drawers chest_freezer
+COUGH = cough
+NOTWHITE = wine bread rice chocolate powder paste noise sugar cup skin arm arms leg legs teeth_whitening paper page foam_on_top shirt
+    cream_in tea coffee house paint sink van foods
+FOODBIT = corner corners ampoule
+ONLYSORE = only_sore_when
+IMPORTCHEST = hair
+TWICECLASS = already another double
+FORGOTDOUBLE = twice_this_week missed skipped forgot twice_now_forgotten missed_it
+COFFEE_STOP = coffee
+HURTONLY = hurts
+GAME = game
+REVIVE = results
+PERSCRIBED = son_took_his son_has_taken
+CONDITION = ear ears infection asthma chest pressure sleep acne uti pain throat heart cholesterol anxiety depression eye skin
+"""

@@ -1,0 +1,59 @@
+"""What the reader knows of one language: frames, spelling, triggers. Built on first use and kept."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.util import find_spec
+
+from bot.understanding.context import Triggers
+from bot.understanding.frames import Entries, Frame, first_words, read_classes, read_frames
+from bot.understanding.spelling import Speller
+
+
+@dataclass(frozen=True, slots=True)
+class Language:
+    """Tables of one language. `resolved` and `present` decide whether stuck food has passed."""
+
+    frames: list[tuple[Frame, list[frozenset[str]]]]
+    speller: Speller
+    triggers: Triggers
+    resolved: Entries
+    present: Entries
+    sometimes: Entries
+    over_by_day: Entries
+    happened: Entries
+    long_ago: Entries
+
+
+@lru_cache(maxsize=4)
+def language_of(code: str) -> Language:
+    """The tables for a language code; an unknown code reads as English."""
+    if code.startswith("es") and find_spec("bot.understanding.frames_es"):
+        from bot.understanding import frames_es, passing_es, triggers_es, words_es
+        return _build(words_es.CLASSES, frames_es.GUARDS, frames_es.FRAMES, triggers_es.ES, passing_es.__dict__, words_es.COMMON,
+                      frozenset({"NOPUEDO", "NOV", "NADA"}))
+    from bot.understanding import common_en, frames_en, passing_en, triggers_en, words_en
+    return _build(words_en.CLASSES, frames_en.GUARDS, frames_en.FRAMES, triggers_en.EN, passing_en.__dict__, common_en.COMMON,
+                  frozenset({"NOTV", "CAN_NOT", "NOTHING", "NOTTAKEN"}))
+
+
+def _build(words: str, guards: str, frames: str, triggers: Triggers, passing: dict[str, object], common: str,
+           negations: frozenset[str]) -> Language:
+    classes = read_classes(words, guards)
+    table = read_frames(frames, classes, negations)
+    vocabulary = {word for entries in classes.values() for first, forms in entries.items() for parts in forms for word in (first, *parts)}
+    vocabulary |= {word for frame in table for element in frame.elements for first, forms in element.entries.items()
+                   for parts in forms for word in (first, *parts)}
+
+    for name in ("negation", "past_before", "past_after", "supposed", "relatives", "asked", "telling"):
+        trigger = getattr(triggers, name)
+        vocabulary |= {word for forms in trigger.values() for parts in forms for word in parts}
+
+    def entry(name: str) -> Entries:
+        value = passing[name]
+        assert isinstance(value, dict)
+        return value
+
+    return Language([(frame, first_words(frame)) for frame in table], Speller(vocabulary, common.split()), triggers, entry("RESOLVED"),
+                    entry("PRESENT"), entry("SOMETIMES"), entry("OVER_BY_DAY"), entry("HAPPENED"), entry("LONG_AGO"))

@@ -1,0 +1,126 @@
+"""The reader: a reply's words to mentions, findings, a tier, and whether a person must read them."""
+
+from __future__ import annotations
+
+from bot.understanding import grammar
+from bot.understanding.context import contexts, sentence, spans
+from bot.understanding.frames import Hit, find
+from bot.understanding.language import Language, language_of
+from bot.understanding.questions import question_of
+from bot.understanding.readings import measured
+from bot.understanding.tokens import Token, split
+from bot.understanding.types import Answer, Context, Finding, Mention, Reading, Urgency
+from bot.understanding.urgency import ALWAYS_EMERGENCY, urgency_of
+
+# Contexts that keep a mention from standing as a finding.
+LOWERING = frozenset({Context.DENIED, Context.OTHER_PERSON, Context.PAST, Context.SUPPOSED, Context.ASKED})
+_STUCK = frozenset({Finding.IMPACTION_NOW, Finding.WORSE_DYSPHAGIA})
+_NEVER_SOMEBODY_ELSE = frozenset({"child_took_it", "exposure"})
+
+
+def read(text: str, *, language: str = "en", asked: str = "", writer: str = "patient") -> Reading:
+    """Read one reply. `asked` names the open question ("" when none is open); `writer` is "patient" or "parent". Never raises on any text."""
+    known = language_of(language)
+    tokens = [Token(known.speller.correct(token.word), token.start, token.end, token.raw) for token in split(text)]
+    tokens = _unfold(tokens)
+    words = [token.word for token in tokens]
+    parsed = grammar.parse(tokens, asked, language[:2])
+    mentions, signals = _mentions(words, tokens, known, writer == "parent")
+    standing = _standing(mentions)
+    if parsed and not standing and not signals & {"child_took_it", "taken_twice", "exposure"}:
+        return Reading(text, mentions=mentions, needs_human=False, answer=parsed.answer, number=parsed.number, clock_time=parsed.clock_time)
+    tier = urgency_of(standing, signals, mentions)
+    denied_only = bool(mentions) and all(Context.DENIED in mention.context for mention in mentions)
+    if tier is Urgency.NONE and not denied_only and not _fine(signals):
+        tier = Urgency.ROUTINE
+    supposed = any(Context.SUPPOSED in mention.context and Context.DENIED not in mention.context and
+                   mention.finding in ALWAYS_EMERGENCY | {Finding.CHEST_PAIN, Finding.ALLERGIC_REACTION} for mention in mentions)
+    return Reading(text, findings=standing, mentions=mentions, urgency=tier, needs_human=True, answer=_loose(words, asked),
+                   question=question_of(words), supposed_emergency=supposed, extra=tuple(sorted(signals)))
+
+
+def _unfold(tokens: list[Token]) -> list[Token]:
+    """Spelling may give a phrase ('a_lot'): back to one token a word, all at the same place."""
+    return [Token(word, token.start, token.end, token.raw) for token in tokens for word in token.word.split("_") if word]
+
+
+def _fine(signals: frozenset[str]) -> bool:
+    return signals == {"normal_reading"}
+
+
+def _loose(words: list[str], asked: str) -> Answer | None:
+    """The answer a longer reply begins with ('yes a few white ones'): a hint for the conversation, never a reason to close."""
+    if asked and words and words[0] in ("yes", "yeah", "yep", "si"):
+        return Answer.YES
+    return Answer.NO if asked and words and words[0] in ("no", "nope", "nah") else None
+
+
+def _mentions(words: list[str], tokens: list[Token], known: Language, parent: bool) -> tuple[tuple[Mention, ...], frozenset[str]]:
+    hits = find(known.frames, words)
+    mentions: list[Mention] = []
+    signals: set[str] = set()
+    for hit in hits:
+        about = contexts(words, hit.first, hit.last, known.triggers, own_negation=hit.frame.own_negation, parent=parent)
+        lowered = about & LOWERING
+        if not (lowered - {Context.OTHER_PERSON} if _NEVER_SOMEBODY_ELSE.intersection(hit.frame.signals) else lowered):
+            signals.update(hit.frame.signals)
+        for name in hit.frame.findings:
+            finding = Finding(name)
+            if finding is Finding.IMPACTION_NOW:
+                finding, about = _passing(words, hit, known, about)
+            mentions.append(Mention(finding, tokens[hit.first].start, tokens[hit.last - 1].end, about))
+    for reading in measured(words):
+        at = reading.at
+        about = contexts(words, at, at + 1, known.triggers, parent=parent) - {Context.DENIED}
+        if reading.kind == "fever":
+            mentions.append(Mention(Finding.FEVER, tokens[at].start, tokens[at].end, about))
+        elif reading.kind == "low_pressure":
+            mentions.append(Mention(Finding.ADRENAL_SIGN, tokens[at].start, tokens[at].end, about))
+            if not about & LOWERING:
+                signals.add("collapse")
+        else:
+            signals.add("normal_reading")
+    if spans(known.long_ago, words, 0, len(words)):
+        signals.add("long_ago")
+    return tuple(_settle(mentions)), frozenset(signals)
+
+
+def _passing(words: list[str], hit: Hit, known: Language, about: frozenset[Context]) -> tuple[Finding, frozenset[Context]]:
+    """Whether food that is told as stuck is there now, has passed, or sticks now and then."""
+    begin, end = sentence(words, hit.first, hit.last)
+    if spans(known.long_ago, words, begin, end) and not spans(known.present, words, begin, end):
+        return Finding.IMPACTION_NOW, about | {Context.PAST}
+    now = spans(known.present, words, 0, len(words))
+    passed = [place for place in spans(known.resolved, words, 0, len(words)) if place[1] > hit.first
+              and not spans(known.triggers.negation, words, max(0, place[0] - 3), place[0])]
+    if passed and not any(at > passed[-1][0] or "still" in words[at:to] for at, to in now if not passed[-1][0] <= at < passed[-1][1]):
+        return Finding.IMPACTION_RESOLVED, about - {Context.PAST}
+    if not now and spans(known.sometimes, words, begin, end):
+        return Finding.WORSE_DYSPHAGIA, about
+    if not now and spans(known.over_by_day, words, begin, end) and spans(known.happened, words, begin, hit.last):
+        return Finding.IMPACTION_RESOLVED, about - {Context.PAST}
+    return Finding.IMPACTION_NOW, about - {Context.PAST}
+
+
+def _settle(mentions: list[Mention]) -> list[Mention]:
+    """Mentions in order; a finding told twice at overlapping places is kept once, the standing one first; what a larger finding explains goes."""
+    kept: list[Mention] = []
+    for mention in sorted(mentions, key=lambda m: (m.start, len(m.context & LOWERING), -m.end)):
+        if not any(k.finding is mention.finding and k.context & LOWERING == mention.context & LOWERING and
+                   mention.start < k.end and k.start < mention.end for k in kept):
+            kept.append(mention)
+    denied = [m for m in kept if Context.DENIED in m.context]
+    kept = [m for m in kept if not (Context.DENIED not in m.context and _covered(m, denied))]
+    found = {m.finding for m in kept if not m.context & LOWERING}
+    if found & {Finding.IMPACTION_NOW, Finding.IMPACTION_RESOLVED, Finding.CANNOT_SWALLOW_SALIVA, Finding.BETTER}:
+        kept = [m for m in kept if m.finding is not Finding.WORSE_DYSPHAGIA]
+    return kept
+
+
+def _covered(mention: Mention, denied: list[Mention]) -> bool:
+    """A shorter frame inside a denied longer one of the same finding is denied with it."""
+    return any(d.finding is mention.finding and d.start <= mention.start and mention.end <= d.end for d in denied)
+
+
+def _standing(mentions: tuple[Mention, ...]) -> tuple[Finding, ...]:
+    return tuple(dict.fromkeys(m.finding for m in mentions if not m.context & LOWERING))

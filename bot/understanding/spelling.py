@@ -1,0 +1,72 @@
+"""Misspelt words read as words of this field, by edit distance; never a dictionary's correction ('tounge' is not 'lounge').
+
+A word is changed only when it is neither a word of the frames nor a common word that happens to lie near one, and when exactly one
+field word is nearest. Distance: Damerau-Levenshtein (optimal string alignment); 1 for words of 4 or 5 letters, 2 from 6 letters on when the beginning agrees.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+
+from rapidfuzz.distance import OSA
+
+# British and hurried spellings, brought to the one spelling that the frames use.
+SAME = {
+    "oesophagus": "esophagus", "oesophageal": "esophageal", "oesophagitis": "esophagitis", "diarrhoea": "diarrhea", "faeces": "feces",
+    "anaesthetic": "anesthetic", "haematemesis": "hematemesis", "dyspnoea": "dyspnea", "oedema": "edema", "mould": "mold",
+    "tummy": "stomach", "hrs": "hours", "hr": "hour", "mins": "min", "minutes": "min", "minute": "min", "wks": "weeks", "wk": "week",
+    "u": "you", "ur": "your", "im": "im", "cuz": "because", "cos": "because", "coz": "because", "bc": "because", "tho": "though",
+    "w": "with", "n": "and", "pls": "please", "plz": "please", "abt": "about", "r": "are", "b4": "before", "tmrw": "tomorrow", "2nite": "tonight",
+    "breth": "breath", "thro": "through", "thru": "through", "smth": "something", "sth": "something", "nothin": "nothing", "somethin": "something",
+    "wouldve": "would", "gonna": "gonna", "cudnt": "couldnt", "cant": "cant", "cnt": "cant", "wnt": "wont", "dnt": "dont", "havnt": "havent",
+    "hav": "have", "doesn": "doesnt", "didn": "didnt", "labour": "labor", "laboured": "labored", "colour": "color", "mum": "mum", "mums": "mum",
+    "swolen": "swollen", "horse": "horse", "throught": "throat", "thoat": "throat", "thraot": "throat", "esophogus": "esophagus",
+    "puked": "puked", "vom": "vomit", "vommed": "vomited", "vomming": "vomiting", "ambulence": "ambulance", "stomache": "stomach",
+    "temprature": "temperature", "tempature": "temperature", "degree": "degrees", "whit": "white", "wite": "white", "thurst": "thrush",
+    "sleepin": "sleeping", "eatin": "eating", "feelin": "feeling", "hurtin": "hurting", "burnin": "burning", "chokin": "choking",
+    "drinkin": "drinking", "comin": "coming", "goin": "going", "movin": "moving", "spittin": "spitting", "throwin": "throwing",
+    "abit": "a_bit", "alot": "a_lot", "aswell": "also", "everytime": "every_time", "yday": "yesterday", "appt": "appointment",
+    "idk": "idk", "ppl": "people", "dr": "doctor", "doc": "doctor", "gp": "doctor", "wen": "when", "wat": "what", "dat": "that", "dis": "this",
+    "da": "the", "thats": "thats", "its": "its", "theres": "theres", "thers": "theres", "ther": "there", "cannot": "cannot", "pee": "pee",
+    "whts": "whats", "rly": "really", "thier": "their", "recieved": "received", "loo": "loo", "blod": "blood", "stuk": "stuck", "stcuk": "stuck",
+    "stuc": "stuck", "bred": "bread", "brething": "breathing", "tung": "tongue", "tounge": "tongue", "toung": "tongue", "spite": "spite",
+}
+
+
+class Speller:
+    """Corrects words towards one vocabulary. `protected` words are never changed."""
+
+    def __init__(self, vocabulary: Iterable[str], protected: Iterable[str]) -> None:
+        self._known = frozenset(vocabulary)
+        self._protected = frozenset(protected)
+        self._by_length: dict[int, list[str]] = {}
+        for word in sorted(self._known):
+            if len(word) >= 4:
+                self._by_length.setdefault(len(word), []).append(word)
+        self.correct = lru_cache(maxsize=20000)(self._correct)
+
+    def _correct(self, word: str) -> str:
+        """The field's spelling of a word, or the word itself."""
+        if word in SAME:
+            return SAME[word]
+        if word in self._known or word in self._protected or len(word) < 4 or not word.isalpha():
+            return word
+        reach = 1 if len(word) < 6 else 2
+        best: list[str] = []
+        least = reach + 1
+        for length in range(len(word) - reach, len(word) + reach + 1):
+            for candidate in self._by_length.get(length, ()):
+                if len(word) < 6 and candidate[0] != word[0]:
+                    continue
+                distance = OSA.distance(word, candidate, score_cutoff=least)
+                if distance == 2 and (candidate[:2] != word[:2] if len(word) < 8 else candidate[0] != word[0]):
+                    continue
+                if distance < least:
+                    best, least = [candidate], distance
+                elif distance == least and distance <= reach:
+                    best.append(candidate)
+        if least > reach or not best:
+            return word
+        same_start = [candidate for candidate in best if candidate[:2] == word[:2]] or best
+        return sorted(same_start, key=lambda candidate: (abs(len(candidate) - len(word)), candidate))[0]
