@@ -9,6 +9,7 @@ Inside a text:
     {until:clock}                a time of day, 24 hours: "07:45"
     {on:date} {on:weekday}       "Monday 2 March", "Monday"
     {foods:list}                 "bread, meat and rice"
+    {dose:amount}                "0.5 mg", "880 micrograms": the unit in the reader's language, never shortened
     {{ and }}                    a brace
 
 A missing fact or a fact of the wrong kind is an error that names the key and the placeholder: a patient never reads a
@@ -47,6 +48,8 @@ _MONTHS = {
            "noviembre", "diciembre"),
 }
 _DATE = {"en": "{weekday} {day} {month}", "es": "{weekday} {day} de {month}"}
+_AMOUNT = re.compile(r"(?P<number>[0-9]+(?:\.[0-9]+)?) (?P<unit>mg|microgram|mL|g)")
+_UNITS = {"en": {"microgram": ("microgram", "micrograms")}, "es": {"microgram": ("microgramo", "microgramos")}}
 _AND = {"en": "and", "es": "y"}
 
 
@@ -193,9 +196,11 @@ def _formatted(language: str, form: str, fact: Any, zone: Any) -> str:
         if form == "weekday":
             return weekday
         return _DATE[language].format(weekday=weekday, day=day.day, month=_MONTHS[language][day.month - 1])
+    if form == "amount":
+        return _amount(language, fact)
     if form == "list":
         return _listed(language, [fact] if isinstance(fact, str) else [_plain(item) for item in fact])
-    raise ValueError(f"there is no format {form!r}; use clock, date, weekday or list")
+    raise ValueError(f"there is no format {form!r}; use clock, date, weekday, list or amount")
 
 
 def _listed(language: str, words: list[str]) -> str:
@@ -207,6 +212,14 @@ def _listed(language: str, words: list[str]) -> str:
     if language == "es" and re.match(r"h?i(?!e)", words[-1].lower()):
         link = "e"                   # Spanish 'y' becomes 'e' before the same sound
     return f"{', '.join(words[:-1])} {link} {words[-1]}"
+
+
+def _amount(language: str, fact: Any) -> str:
+    found = _AMOUNT.fullmatch(_plain(fact))
+    if found is None:
+        raise ValueError(f"{fact!r} is no amount; give it like '0.5 mg' or '880 microgram'")
+    one, many = _UNITS[language].get(found["unit"], (found["unit"],) * 2)
+    return f"{_plain(Decimal(found['number']))} {one if Decimal(found['number']) == 1 else many}"
 
 
 def _wall_time(fact: Any, zone: Any) -> time:

@@ -40,6 +40,9 @@ from bot.texts.catalogue import (
     ("{f:list}", {"f": ["bread"]}, "bread"),
     ("{f:list}", {"f": ["bread", "meat", "rice"]}, "bread, meat and rice"),
     ("{{{n} %}}", {"n": 3}, "{3 %}"),
+    ("{a:amount}", {"a": "0.5 mg"}, "0.5 mg"),
+    ("{a:amount}", {"a": "1.0 mg"}, "1 mg"),
+    ("{a:amount}", {"a": "880 microgram"}, "880 micrograms"),
 ])
 def test_fill_in(text: str, facts: dict[str, object], shown: str) -> None:
     assert fill_in(text, facts) == shown
@@ -47,6 +50,7 @@ def test_fill_in(text: str, facts: dict[str, object], shown: str) -> None:
 
 def test_spanish_forms() -> None:
     assert fill_in("{d:date}", {"d": "2026-03-02"}, "es") == "lunes 2 de marzo"
+    assert fill_in("{a:amount}", {"a": "880 microgram"}, "es") == "880 microgramos"
     assert fill_in("{n ampolla|ampollas}", {"n": 1}, "es") == "1 ampolla"
     assert fill_in("{f:list}", {"f": ["pan", "carne"]}, "es") == "pan y carne"
     assert fill_in("{f:list}", {"f": ["pan", "higos"]}, "es") == "pan e higos"
@@ -80,6 +84,8 @@ def test_an_instant_without_a_zone_is_refused(fact: object) -> None:
     ("a } b", {}, "lone"),
     ("a { b", {}, "lone"),
     ("{x}", {"x": ["a"]}, "x"),
+    ("{a:amount}", {"a": "2"}, "no amount"),
+    ("{a:amount}", {"a": "880 mcg"}, "no amount"),
 ])
 def test_a_hole_is_an_error_that_names_key_and_placeholder(text: str, facts: dict[str, object], named: str) -> None:
     with pytest.raises(WrongText) as caught:
