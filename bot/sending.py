@@ -133,7 +133,13 @@ class Sender:
         if message.edits is not None and not one.edit_name:
             return replace(done, state=SendState.CANCELLED, trouble="the message to edit never left"), None
         try:
-            return replace(done, name=await self._deliver(address, one)), None
+            outgoing = self.render(message)
+        except Exception as error:  # one broken message must not stop the others: a person is told
+            log.exception("a message cannot be rendered")
+            return (replace(done, state=SendState.REFUSED, trouble=f"{type(error).__name__}: {error}"),
+                    Trouble(message.reference, "refused", f"cannot be written: {message.kind}", message))
+        try:
+            return replace(done, name=await self._deliver(address, one, outgoing)), None
         except ChatMoved as moved:
             return self._later(one, now, 0), Trouble(message.reference, "moved", f"{address} {moved.new_address}", message)
         except ChatRefused as refused:
@@ -150,9 +156,8 @@ class Sender:
                 return self._later(one, now, _BACK_OFF[min(one.attempts, len(_BACK_OFF) - 1)]), None
             return replace(done, state=SendState.UNCERTAIN, trouble=str(unknown)), None
 
-    async def _deliver(self, address: str, one: Claimed) -> str:
+    async def _deliver(self, address: str, one: Claimed, outgoing: Outgoing) -> str:
         self.sent(address)
-        outgoing = self.render(one.message)
         if picture := one.message.facts.get("file"):   # a patient's picture is passed on, not judged
             outgoing = replace(outgoing, photo=await self.chat.fetch(str(picture)))
         if one.message.edits is not None:

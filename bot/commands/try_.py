@@ -82,7 +82,7 @@ async def begin(world: World, plans: list[Plan]) -> None:
     for plan in plans:
         code = await world.enrol(plan)
         print(f"invite {plan.patient.reference} {code}")
-        await world.says(plan.patient.reference, f"/start {code}")
+        await world.opens_invite(plan.patient.reference, code)
 
 
 def load_plans(paths: list[Path], protocol: ClinicProtocol) -> list[Plan]:

@@ -172,10 +172,13 @@ def _finish(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, 
         case, f"{progress['key']}:{cause}", "check_in_thanks", now, passed=passed,
         reads_when=protocol.text("care.reads_when"), urgent_number=protocol.text("care.urgent_number"),
         emergency_number=protocol.text("care.emergency_number")),)
-    return Changes(entries=(entry,), messages=thanks,
+    done = Changes(entries=(entry,), messages=thanks,
                    cancel=tuple(f"{case.reference}:{progress['key']}:{kind}"
                                 for kind in ("check_in_repeat", "check_in_closed")),
                    conversation=replace(case.conversation, state=state, facts=facts, since=now))
+    if not progress["answers"]:
+        return done
+    return done + assess_event(case.after(done), "check_in_done", {"about": progress["key"]}, now, protocol)
 
 
 def _close(case: Case, now: datetime, protocol: ClinicProtocol) -> Changes:

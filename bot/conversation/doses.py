@@ -81,7 +81,7 @@ def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, p
     until = at + protocol.span("window.no_food")
     entry = Entry(EntryKind.DOSE_TAKEN, now, dose.key,
                   {"taken_at": at.isoformat(), "units": facts["units"], "amount": facts["amount"]})
-    messages: list[Message] = list(_edits(case, dose, "dose_taken", cause, now, facts, clock=clock(case, at)))
+    messages: list[Message] = list(_edits(case, dose, "dose_taken", cause, now, facts, taken=clock(case, at)))
     rinse_first = protocol.text("rinse.order") == "at once"
     if _too_close(case, dose, at, protocol):
         messages.append(say(case, cause, "doses_close_together", now, priority=Priority.ANSWER))
@@ -162,7 +162,7 @@ def _edits(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, fac
     second dose."""
     copies = [timeline_key(case, dose.key, "dose"), timeline_key(case, dose.key, "dose_repeat")]
     copies += [key for key in case.conversation.facts.get("copies", []) if f":{dose.key}:" in key]
-    return tuple(say(case, f"{cause}:{number}", kind, now, edits=key, **(facts | more))
+    return tuple(say(case, f"{cause}:{number}", kind, now, edits=key, occasion=dose.key, **(facts | more))
                  for number, key in enumerate(copies))
 
 

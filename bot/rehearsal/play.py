@@ -63,6 +63,7 @@ class Player:
     plan: Plan
     url: str
     failures: list[str] = field(default_factory=list)
+    code: str = ""
 
     async def play(self) -> Played:
         world, reference = self.world, self.plan.patient.reference
@@ -87,7 +88,7 @@ class Player:
 
     async def _act(self, turn: Turn, reference: str) -> None:
         world = self.world
-        words = turn.words.replace("{reference}", reference).replace("{code}", getattr(self, "code", ""))
+        words = turn.words.replace("{reference}", reference).replace("{code}", self.code)
         if turn.action == "restart":
             await world.store.close()
             world.restart(await open_store(self.url, world.protocol))
@@ -95,6 +96,8 @@ class Player:
         who = reference if turn.action.startswith("patient") else _ACTORS.get(turn.action.removesuffix("_taps"), "")
         if turn.action.endswith("_taps"):
             await world.taps(who, words)
+        elif self.code and words == f"/start {self.code}":
+            await world.opens_invite(who, self.code)
         elif turn.action == "patient_photo":
             await world.sends_photo(who, words)
         elif turn.action:

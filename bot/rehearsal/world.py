@@ -118,7 +118,7 @@ class World:
         """Enrol a patient, open the invite and agree: what happens before the first dose."""
         code = await self.enrol(plan)
         reference = plan.patient.reference
-        await self.says(reference, f"/start {code}")
+        await self.opens_invite(reference, code)
         await self.taps(reference, "k:yes")
         if any("w:" in button.data for row in self.last(reference).outgoing.buttons for button in row):
             await self.taps(reference, f"w:{plan.patient.writer}")
@@ -128,9 +128,15 @@ class World:
         async with self.store.work() as work:
             code = await make_invite(work, role, self.clock.now(), self.protocol)
         self.people[name] = self.chat.person(f"care-{name.lower().replace(' ', '-')}", name)
-        await self.says(name, f"/join {code}", in_group=False)
+        self.chat.tell(Line(self.clock.now(), self.address(name), name, f"(joins with an invite, as {role})"))
+        await self._arrive(self.people[name].text(f"/join {code}", self.clock.now()))
 
     # --- what they do
+
+    async def opens_invite(self, who: str, code: str) -> None:
+        """The deep link of an invite. The code itself is not logged: it is random, and it is a key."""
+        self.chat.tell(Line(self.clock.now(), self.address(who), self._name(who), "(opens the invite)"))
+        await self._arrive(self.people[who].text(f"/start {code}", self.clock.now()))
 
     async def says(self, who: str, text: str, *, in_group: bool = True) -> None:
         """Words of a patient, or of a care team member in the care team's chat."""
