@@ -136,21 +136,13 @@ def claim(arrays: bool) -> sa.Update:
         left = left - sa.select(sa.func.count()).select_from(part).scalar_subquery()
         parts.append(sa.select(part.c.seq))
     chosen = sa.union_all(*parts)
-    edited = outbox.alias("edited")
-    chat = sa.select(patients.c.chat).where(patients.c.reference == outbox.c.reference).scalar_subquery()
     return (
         sa.update(outbox)
         .where(outbox.c.seq == sa.any_(sa.func.array(chosen.scalar_subquery())) if arrays
                else outbox.c.seq.in_(chosen))
         .values(state="claimed", lease_until=sa.bindparam("new_lease"), holder=sa.bindparam("new_holder"),
                 attempts=outbox.c.attempts + 1)
-        .returning(
-            *MESSAGE_COLUMNS,
-            outbox.c.attempts,
-            outbox.c.in_flight,
-            chat.label("chat"),
-            sa.select(edited.c.name).where(edited.c.key == outbox.c.edits).scalar_subquery().label("edit_name"),
-        )
+        .returning(*MESSAGE_COLUMNS, outbox.c.attempts, outbox.c.in_flight)
     )
 
 
@@ -171,6 +163,11 @@ def _first_of_each() -> list[sa.ScalarSelect[object]]:
         for agent, priority in ranges
     ]
 
+
+# Asked for on their own: SQLite evaluates a subquery within RETURNING once for all rows, another patient's chat for one
+CHATS_OF = sa.select(patients.c.reference, patients.c.chat).where(
+    patients.c.reference.in_(sa.bindparam("references", expanding=True)))
+NAMES_OF = sa.select(outbox.c.key, outbox.c.name).where(outbox.c.key.in_(sa.bindparam("keys", expanding=True)))
 
 NEXT_DUE = sa.select(
     *_first_of_each(),

@@ -89,7 +89,9 @@ class SqlSchedulerWork:
         rows = (await self._run(statement, now=now, limit=limit, for_agent=agent, new_lease=lease_until,
                                 new_holder=holder)).all()
         ordered = sorted(rows, key=lambda row: (row.priority, row.not_before, row.seq))
-        return [_claimed(row) for row in ordered]
+        chats = await self._chats({row.reference for row in ordered if row.recipient == To.PATIENT})
+        names = await self._names({row.edits for row in ordered if row.edits is not None})
+        return [_claimed(row, chats.get(row.reference, ""), names.get(row.edits, "")) for row in ordered]
 
     async def mark(self, marks: Iterable[Mark]) -> None:
         rows = [
@@ -116,6 +118,14 @@ class SqlSchedulerWork:
                 exact.append(key)
         if exact:
             await self._run(queries.CANCEL, keys=exact)
+
+    async def _chats(self, references: set[str | None]) -> Mapping[str, str]:
+        found = (await self._run(queries.CHATS_OF, references=list(references))).all() if references else []
+        return {row.reference: row.chat for row in found}
+
+    async def _names(self, keys: set[str]) -> Mapping[str, str]:
+        found = (await self._run(queries.NAMES_OF, keys=list(keys))).all() if keys else []
+        return {row.key: row.name for row in found}
 
     async def _records(self, references: Sequence[str]) -> Mapping[str, Record]:
         found: dict[str, list[Entry]] = {}
@@ -153,11 +163,11 @@ def row_message(row: sa.Row[Any]) -> Message:
                    _PRIORITIES[row.priority], row.facts, row.edits, row.address)
 
 
-def _claimed(row: sa.Row[Any]) -> Claimed:
+def _claimed(row: sa.Row[Any], chat: str, edit_name: str) -> Claimed:
     message = row_message(row)
     address = ""
     if message.to is To.PATIENT:
-        address = row.chat or ""
+        address = chat
     elif message.to is To.CHAT:
         address = message.address or ""
-    return Claimed(message, address, row.attempts - 1, row.in_flight, row.edit_name or "")
+    return Claimed(message, address, row.attempts - 1, row.in_flight, edit_name)
