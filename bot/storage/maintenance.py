@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 import os
+import sqlite3
+from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -72,15 +75,23 @@ async def backup(store: SqlStore, path: str) -> None:
     try:
         part.unlink(missing_ok=True)
         os.close(os.open(part, os.O_CREAT | os.O_RDWR, 0o600))     # patients' words: for the owner's eyes
-        async with store.engine.connect() as connection:
-            plain = await connection.execution_options(isolation_level="AUTOCOMMIT")
-            await plain.exec_driver_sql("VACUUM INTO ?", (str(part),))
-        with part.open("rb+") as copy:
-            os.fsync(copy.fileno())
+        await asyncio.to_thread(_copy, str(store.engine.url.database), part)
         part.rename(target)
     except OSError as error:
         raise TroubleOutside(f"backup: {target}: {error.strerror}; choose a folder that can be written") from error
-    except sa.exc.DBAPIError as error:
-        raise TroubleOutside(f"backup: {target}: {error.orig}; choose a folder with room") from error
+    except sqlite3.Error as error:
+        raise TroubleOutside(f"backup: {target}: {error}; check the database, and that the folder has room") from error
     finally:
         part.unlink(missing_ok=True)
+
+
+def _copy(source: str, part: Path) -> None:
+    """One state of the database, written to the disk, and read again to see that it is sound."""
+    with closing(sqlite3.connect(source, isolation_level=None)) as database:
+        database.execute("VACUUM INTO ?", (str(part),))
+    with part.open("rb+") as copy:
+        os.fsync(copy.fileno())
+    with closing(sqlite3.connect(part)) as copied:
+        found = copied.execute("PRAGMA quick_check").fetchone()[0]
+        if found != "ok":
+            raise sqlite3.DatabaseError(f"the copy is not sound: {found}")
