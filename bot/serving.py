@@ -14,7 +14,7 @@ import time
 from collections.abc import Awaitable, Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime
 
 from sqlalchemy.exc import DBAPIError
 
@@ -33,6 +33,7 @@ from scheduler.wake import Waker
 
 log = logging.getLogger(__name__)
 _TROUBLE_PAUSE = 2.0
+_AT_LEAST = 0.2
 
 
 @dataclass
@@ -44,6 +45,7 @@ class Service:
     protocol: ClinicProtocol
     addresses: Addresses
     clock: Clock
+    speed: float = 1.0   # virtual seconds per real second, in a trial
 
     def __post_init__(self) -> None:
         self.pacing = Pacing()
@@ -105,7 +107,13 @@ class Service:
             now = self.clock.now()
             if upcoming is not None and upcoming - LEAD > now:
                 upcoming -= LEAD   # timelines are expanded this long before their next occasion
-            await self.waker.until(upcoming if upcoming is None or upcoming > now else now + timedelta(milliseconds=200))
+            await self.waker.sleep(self._seconds_to(upcoming, now))
+
+    def _seconds_to(self, upcoming: datetime | None, now: datetime) -> float | None:
+        """Real seconds until then; a little when it is due and could not be done (a pace, another process's lease)."""
+        if upcoming is None:
+            return None
+        return max((upcoming - now).total_seconds() / self.speed, _AT_LEAST)
 
 
 def is_group(address: str) -> bool:

@@ -7,10 +7,12 @@ make it wait the old time out; so no sleep is longer than LONGEST on the monoton
 from __future__ import annotations
 
 import asyncio
-from datetime import UTC, datetime
+from datetime import UTC, timedelta
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
 from apscheduler.triggers.date import DateTrigger
+
+from scheduler.clock import WallClock
 
 LONGEST = 20.0   # seconds
 _JOB = "next instant"
@@ -30,10 +32,11 @@ class Waker:
         """End the sleep now."""
         self._event.set()
 
-    async def until(self, instant: datetime | None) -> None:
-        """Return at `instant`, when nudged, or after the longest sleep, whichever comes first."""
-        if instant is not None:
-            self._scheduler.add_job(self._wake, DateTrigger(run_date=instant), id=_JOB, replace_existing=True)
+    async def sleep(self, seconds: float | None) -> None:
+        """Return after `seconds`, when nudged, or after the longest sleep, whichever comes first."""
+        if seconds is not None and seconds < self._longest:
+            at = WallClock().now() + timedelta(seconds=seconds)
+            self._scheduler.add_job(self._wake, DateTrigger(run_date=at), id=_JOB, replace_existing=True)
         try:
             await asyncio.wait_for(self._event.wait(), self._longest)
         except TimeoutError:
