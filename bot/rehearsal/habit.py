@@ -46,6 +46,12 @@ class Habit:
                     await self.world.taps(self.reference, data)
         await self.world.run_to(until)
 
+    def stop(self) -> None:
+        """From now on the patient does nothing unasked; what waits for an answer stays unanswered."""
+        self._waiting.clear()
+        if self._shown in self.world.chat.watchers:
+            self.world.chat.watchers.remove(self._shown)
+
     def _choice(self, shown: Shown) -> str | None:
         data = [button.data for row in shown.outgoing.buttons for button in row]
         if self.habit.get("doses") == "taken" and (now := _ending(data, "d:", ":now")):

@@ -40,10 +40,16 @@ def with_values(protocol: ClinicProtocol, differing: dict[str, object]) -> Clini
     return ClinicProtocol(protocol.name, protocol.signed_by, values)
 
 
+def plan_of(scenario: Scenario, protocol: ClinicProtocol) -> Plan:
+    """The plan that the scenario carries or names."""
+    text = scenario.plan_text or scenario.plan.read_text(encoding="utf-8")
+    return read_plan(text, str(scenario.plan), protocol)
+
+
 async def play(scenario: Scenario, protocol: ClinicProtocol) -> Played:
     """Run it on a virtual clock; with a restart in it, over a database file that outlives the restart."""
     protocol = with_values(protocol, dict(scenario.protocol))
-    plan = read_plan(scenario.plan.read_text(encoding="utf-8"), str(scenario.plan), protocol)
+    plan = plan_of(scenario, protocol)
     with tempfile.TemporaryDirectory(prefix="coatwell-") as folder:
         url = f"sqlite:///{Path(folder) / 'rehearsal.db'}" if scenario.restarts else "memory:"
         store = await open_store(url, protocol)
@@ -77,14 +83,21 @@ class Player:
         habit = Habit(world, reference, self.scenario.habit)
         turns = self.scenario.turns
         for number, turn in enumerate(turns, 1):
-            await habit.run_to(_at(self.plan, turn.at))
+            await self._go(habit, _at(self.plan, turn.at))
             before = len(world.log)
             await self._act(turn, reference)
             until = turns[number].at if number < len(turns) else self.scenario.end
-            await habit.run_to(_at(self.plan, until) - timedelta(seconds=1))
+            await self._go(habit, _at(self.plan, until) - timedelta(seconds=1))
             await self._check(number, turn, world.log[before:])
-        await habit.run_to(_at(self.plan, self.scenario.end))
+        await self._go(habit, _at(self.plan, self.scenario.end))
         return Played(world.log, self.failures)
+
+    async def _go(self, habit: Habit, until: datetime) -> None:
+        """Time passes; the habit ends where the scenario says so."""
+        if self.scenario.habit_until is not None and until >= (alone := _at(self.plan, self.scenario.habit_until)):
+            await habit.run_to(alone)
+            habit.stop()
+        await habit.run_to(until)
 
     async def _act(self, turn: Turn, reference: str) -> None:
         world = self.world
@@ -100,6 +113,8 @@ class Player:
             await world.opens_invite(who, self.code)
         elif turn.action == "patient_photo":
             await world.sends_photo(who, words)
+        elif turn.action == "clinician_file":
+            await world.sends_file(CLINICIAN, "plan.toml", words.encode())
         elif turn.action:
             await world.says(who, words)
 

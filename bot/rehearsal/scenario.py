@@ -1,16 +1,18 @@
 """Scenario files: a plan, habits, and timed turns with what each must lead to. Readable by a nurse.
 
     title = "Thrush signs in week 5"
-    plan = "../plans/ok/kt-014.toml"
+    plan = "../plans/ok/kt-014.toml"     # or plan_text: the whole plan, so that a report is one file
     start = 2026-03-29T07:00:00          # local time of the patient
     end = 2026-03-30T12:00:00
     protocol = { "window.no_food" = 60 } # values of the clinic protocol that differ, if any
     habit = { doses = "taken", check_ins = "good", steps = "confirm" }   # what the patient does unasked; or "silent"
+    habit_until = 2026-04-01T07:00:00    # from then on nothing unasked (without it: to the end)
 
     [[turn]]
     at = 2026-03-29T07:50:00
     patient = "white patches on my tongue"     # or patient_taps, nurse, nurse_taps, clinician, clinician_taps,
-                                               # on_call_taps, stranger, patient_photo; restart = true
+                                               # on_call_taps, stranger, patient_photo; restart = true;
+                                               # clinician_file: a plan file, its text, sent to the care team's chat
     patient_sees = ["reads"]                   # each must stand in a message shown from this turn to the next one
     care_sees = ["thrush"]
     not_seen = ["..."]                         # in neither chat
@@ -30,8 +32,8 @@ from typing import Any
 
 from scheduler.errors import Problem, WrongInput
 
-ACTIONS = ("patient", "patient_taps", "patient_photo", "nurse", "nurse_taps", "clinician", "clinician_taps", "on_call",
-           "on_call_taps", "stranger", "restart")
+ACTIONS = ("patient", "patient_taps", "patient_photo", "nurse", "nurse_taps", "clinician", "clinician_taps",
+           "clinician_file", "on_call", "on_call_taps", "stranger", "restart")
 CHECKS = ("patient_sees", "care_sees", "on_call_sees", "stranger_sees", "not_seen", "flags")
 _HABITS = {"doses": ("taken", "silent"), "check_ins": ("good", "silent"), "steps": ("confirm", "silent")}
 
@@ -48,7 +50,10 @@ class Turn:
 
 @dataclass(frozen=True, slots=True)
 class Scenario:
-    """A scenario as read; `plan` is the path of the plan file, `start` and `end` naive local times."""
+    """A scenario as read; `plan` is the path of the plan file, `start` and `end` naive local times.
+
+    plan_text: the plan itself, when the scenario carries it; then `plan` is the scenario's own path.
+    """
 
     title: str
     plan: Path
@@ -58,6 +63,8 @@ class Scenario:
     habit: Mapping[str, str] = field(default_factory=dict)
     protocol: Mapping[str, Any] = field(default_factory=dict)
     joins: bool = True          # False: the scenario plays the enrolment itself
+    plan_text: str = ""
+    habit_until: datetime | None = None
     care: tuple[tuple[str, str], ...] = (("Nurse Adeyemi", "nurse"), ("Dr Lindqvist", "clinician"))
 
     @property
@@ -72,9 +79,11 @@ def load_scenario(path: Path) -> Scenario:
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
         raise WrongInput(str(path), (Problem("", f"cannot be read: {error}"),)) from error
     problems = [Problem(key, "is not known here") for key in tree.keys() - {
-        "title", "plan", "start", "end", "turn", "habit", "protocol", "joins", "note"}]
-    problems += [Problem(key, "is missing") for key in ("title", "plan", "start", "end") if key not in tree]
-    for key in ("start", "end"):
+        "title", "plan", "plan_text", "start", "end", "turn", "habit", "habit_until", "protocol", "joins", "note"}]
+    problems += [Problem(key, "is missing") for key in ("title", "start", "end") if key not in tree]
+    if ("plan" in tree) == ("plan_text" in tree):
+        problems.append(Problem("plan", "is needed: the path of a plan file, or plan_text with the plan itself"))
+    for key in ("start", "end", "habit_until"):
         if key in tree and (not isinstance(tree[key], datetime) or tree[key].tzinfo is not None):
             problems.append(Problem(key, "must be a local date and time like 2026-03-29T07:00:00"))
     for name, value in tree.get("habit", {}).items():
@@ -83,9 +92,10 @@ def load_scenario(path: Path) -> Scenario:
     turns = [_turn(number, row, problems) for number, row in enumerate(tree.get("turn", []), 1)]
     if problems:
         raise WrongInput(str(path), tuple(problems))
-    return Scenario(tree["title"], path.parent / tree["plan"], tree["start"], tree["end"],
+    plan = path.parent / tree["plan"] if "plan" in tree else path
+    return Scenario(tree["title"], plan, tree["start"], tree["end"],
                     tuple(turn for turn in turns if turn), tree.get("habit", {}), tree.get("protocol", {}),
-                    tree.get("joins", True))
+                    tree.get("joins", True), tree.get("plan_text", ""), tree.get("habit_until"))
 
 
 def _turn(number: int, row: Mapping[str, Any], problems: list[Problem]) -> Turn | None:

@@ -152,11 +152,27 @@ class World:
         self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]"))
         await self._arrive(self.people[who].tap(shown.name, data, self.clock.now(), chat=chat))
 
-    async def sends_photo(self, who: str, caption: str = "") -> None:
+    async def says_at(self, who: str, address: str, text: str) -> None:
+        """Words in the chat at `address`, whichever it is."""
+        self.chat.tell(Line(self.clock.now(), address, self._name(who), text))
+        chat = "" if address == self.address(who) else address
+        await self._arrive(self.people[who].text(text, self.clock.now(), chat=chat))
+
+    async def taps_at(self, who: str, address: str, message: str, data: str) -> None:
+        """A tap on a button of exactly this message. Raises NoSuchButton when it no longer has it."""
+        rows = self.chat.message(address, message).outgoing.buttons
+        label = next((button.label for row in rows for button in row if button.data == data), None)
+        if label is None:
+            raise NoSuchButton(f"message {message} in {address} no longer has the button {data!r}")
+        self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]"))
+        chat = "" if address == self.address(who) else address
+        await self._arrive(self.people[who].tap(message, data, self.clock.now(), chat=chat))
+
+    async def sends_photo(self, who: str, caption: str = "", content: bytes = b"picture") -> None:
         chat = self._chat(who, True)
         self.chat.tell(Line(self.clock.now(), chat or self.address(who), self._name(who), f"[a picture] {caption}",
                             picture=True))
-        await self._arrive(self.people[who].photo(b"picture", self.clock.now(), caption=caption, chat=chat))
+        await self._arrive(self.people[who].photo(content, self.clock.now(), caption=caption, chat=chat))
 
     async def sends_file(self, who: str, name: str, content: bytes) -> None:
         chat = self._chat(who, True)
