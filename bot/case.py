@@ -30,7 +30,7 @@ class PatientState(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class PatientRow:
-    """One row a patient. `next_at` is the instant of the next occasion; `expanded_until` how far it has been expanded."""
+    """One row a patient. `next_at`: instant of the next occasion; `expanded_until`: how far it has been expanded."""
 
     reference: str
     state: PatientState
@@ -44,7 +44,7 @@ class PatientRow:
 
 @dataclass(frozen=True, slots=True)
 class Conversation:
-    """Where the conversation is. `state` is a name in the conversation table, `about` what it is about (a dose key, ...)."""
+    """Where the conversation is. `state`: a name in the conversation table; `about`: a dose key, a step key, ..."""
 
     state: str = "idle"
     about: str = ""
@@ -155,7 +155,7 @@ class Case:
 
 @dataclass(frozen=True)
 class Changes:
-    """What one event does to one case. `flags` are whole flags, new or replaced by id. `replan`: expand the timeline anew."""
+    """What one event does to one case. `flags` are whole, new or replaced by id. `replan`: expand the timeline anew."""
 
     entries: tuple[Entry, ...] = ()
     messages: tuple[Message, ...] = ()

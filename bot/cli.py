@@ -26,8 +26,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
 def main(argv: Sequence[str] | None = None) -> int:
     """Entry point; returns the exit status (0 done, 1 the answer is no, 2 bad use, 3 trouble outside)."""
     words = list(sys.argv[1:] if argv is None else argv)
-    parser = argparse.ArgumentParser(prog="coatwell", description="Coatwell: between-visit agent for swallowed topical steroids. "
-                                     "Not a diagnosis and not an emergency service.")
+    parser = argparse.ArgumentParser(prog="coatwell", description=(
+        "Coatwell: between-visit agent for swallowed topical steroids. Not a diagnosis and not an emergency service."))
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
     chosen = next((word for word in words if not word.startswith("-")), None)
     for name, (module_name, line) in COMMANDS.items():

@@ -14,7 +14,8 @@ from scheduler.protocol import ClinicProtocol, load_protocol
 class Settings(BaseSettings):
     """COATWELL_* values. `telegram_token` prints as stars."""
 
-    model_config = SettingsConfigDict(env_prefix="COATWELL_", env_file=".env", env_file_encoding="utf-8", extra="ignore")
+    model_config = SettingsConfigDict(env_prefix="COATWELL_", env_file=".env", env_file_encoding="utf-8",
+                                      extra="ignore")
 
     database: str = "sqlite:///coatwell.db"
     protocol: Path | None = None

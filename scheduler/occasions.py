@@ -1,4 +1,4 @@
-"""An occasion: something the plan says happens at an instant. The timeline makes them; the tick turns them into messages."""
+"""An occasion: something the plan says happens at an instant. The timeline makes them, the tick makes messages."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from scheduler.plan import Dose
 
 
 class OccasionKind(StrEnum):
-    """Kinds of occasion. WINDOW_END and RINSE hang on a confirmed dose; the plan timeline shows them as if confirmed."""
+    """Kinds of occasion. WINDOW_END and RINSE hang on a confirmed dose; printed timelines show them as if confirmed."""
 
     DOSE = "dose"
     WINDOW_END = "window_end"

@@ -1,4 +1,4 @@
-"""What the scheduler needs from storage, as protocols. Implementations: SQL and an in-memory twin, one contract test."""
+"""What the scheduler needs from storage, as protocols. Two implementations (SQL, in memory), one contract test."""
 
 from __future__ import annotations
 
@@ -84,5 +84,5 @@ class OutboxWork(Protocol):
     async def mark(self, marks: Iterable[Mark]) -> None: ...
 
     async def next_due(self) -> datetime | None:
-        """The earliest instant at which claim or due_patients could find something (waiting or leased messages, next_at)."""
+        """The earliest instant at which claim or due_patients could find something (waiting or leased, next_at)."""
         ...

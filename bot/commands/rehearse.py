@@ -51,7 +51,7 @@ async def _play(path: Path, as_lines: str | None) -> int:
         for line in played.lines:
             print(json.dumps(as_json(line, zone), ensure_ascii=False))
     else:
-        print(f"{scenario.title}   (clinic protocol: {protocol.name}{', ' + protocol.banner if protocol.banner else ''})")
+        print(f"{scenario.title}   (clinic protocol: {protocol.name}; {protocol.banner or 'signed'})")
         for text in as_text(played.lines, zone):
             print(text)
     for failure in played.failures:

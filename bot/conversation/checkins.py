@@ -1,4 +1,4 @@
-"""The weekly check-in as it goes on in the conversation: asked item by item, tapped or typed, resumed, corrected, closed.
+"""The weekly check-in in the conversation: asked item by item, tapped or typed, resumed, corrected, closed.
 
 What it remembers stands in the conversation's facts under "check_in": {"key", "item", "shown" (key of the message that
 asks), "answers", "closes"}; the questions, their branches and the score are `bot/checkin`.
@@ -149,8 +149,9 @@ def _question(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause
     can_go_back = checkin.last_answered(items, progress["answers"]) not in (None, item)
     buttons = [{"label_key": tap.label_key, "data": tap.data, "ticked": tap.ticked}
                for tap in checkin.taps(item, progress["answers"], can_go_back=can_go_back)]
-    return say(case, f"{cause}:{item.id}", "check_in_item", now, edits=edits, text_key=item.text_key, buttons=buttons,
-               first=first, several=item.several, most=MOST_TAPS, priority=Priority.ROUTINE if first else Priority.ANSWER)
+    return say(case, f"{cause}:{item.id}", "check_in_item", now, edits=edits, text_key=item.text_key,
+               buttons=buttons, first=first, several=item.several, most=MOST_TAPS,
+               priority=Priority.ROUTINE if first else Priority.ANSWER)
 
 
 def _with(case: Case, progress: Mapping[str, Any], now: datetime) -> Conversation:

@@ -23,6 +23,7 @@ from scheduler.timeline import dose_close, occasions
 REASONS = ("forgot", "ill", "no_medicine", "side_effects", "other")
 EARLIER_MINUTES = (10, 20, 30, 60)
 LATER_MINUTES = (15, 30, 60, 120)
+END_KEEPS = timedelta(minutes=45)   # 'you can eat now' is of no use long after
 _LOOK_BACK, _LOOK_AHEAD = timedelta(days=3), timedelta(hours=1)
 
 
@@ -40,7 +41,8 @@ def open_dose(case: Case, now: datetime, protocol: ClinicProtocol) -> Occasion |
 
 def next_dose(case: Case, after: datetime, protocol: ClinicProtocol) -> Occasion | None:
     """The first dose after an instant, within the coming week."""
-    coming = occasions(case.plan, case.record, protocol, after, after + timedelta(days=7), version=case.row.plan_version)
+    coming = occasions(case.plan, case.record, protocol, after, after + timedelta(days=7),
+                       version=case.row.plan_version)
     return next((o for o in coming if o.kind is OccasionKind.DOSE), None)
 
 
@@ -63,7 +65,8 @@ def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protoco
     if choice == "now" and now < close:
         return taken(case, dose, now, cause, now, protocol)
     # 'taken now' under a reminder of yesterday: the window is not started on a guess, the time is asked
-    question = {"now": ("when_taken", EARLIER_MINUTES), "earlier": ("when_taken", EARLIER_MINUTES), "no": ("why_not", REASONS)}.get(choice)
+    question = {"now": ("when_taken", EARLIER_MINUTES), "earlier": ("when_taken", EARLIER_MINUTES),
+                "no": ("why_not", REASONS)}.get(choice)
     if question is not None:
         kind, choices = question
         return Changes(messages=(say(case, cause, f"ask_{kind}", now, occasion=key, choices=list(choices)),),
@@ -88,10 +91,10 @@ def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, p
     if until > now:
         messages.append(say(case, cause, "window_open", now, until=clock(case, until), occasion=dose.key,
                             rinse_first=rinse_first, minutes=_minutes(protocol)))
-        messages.append(say(case, f"{dose.key}:{cause}", "window_end", now, due_at=until, send_before=until + timedelta(minutes=45),
-                            priority=Priority.DOSE, day_key=dose.key, rinse_now=not rinse_first))
+        messages.append(say(case, f"{dose.key}:{cause}", "window_end", now, due_at=until, priority=Priority.DOSE,
+                            send_before=until + END_KEEPS, day_key=dose.key, rinse_now=not rinse_first))
     else:
-        messages.append(say(case, cause, "window_over", now, occasion=dose.key, rinse_now=True))
+        messages.append(say(case, cause, "window_over", now, occasion=dose.key, minutes=_minutes(protocol)))
     return Changes(entries=(entry,), messages=tuple(messages), cancel=pending(case, dose.key),
                    conversation=idle(case, now))
 

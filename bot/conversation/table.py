@@ -40,7 +40,7 @@ class Tap:
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """What a handler is given besides the case: the cause (id of the update, for message keys), the time, the protocol."""
+    """What a handler is given besides the case. cause: id of the update, for message keys."""
 
     cause: str
     now: datetime

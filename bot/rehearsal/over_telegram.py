@@ -56,7 +56,8 @@ async def run_trial(args: argparse.Namespace) -> int:
                 for role in ("clinician", "nurse"):
                     care = await make_invite(work, role, clock.now(), protocol)
                     print(f"care invite ({role}) {care}   (write /join {care} to the bot)", flush=True)
-            service = Service(store, chat, protocol, Addresses(settings.care_chat or DESK), clock, speed=max(speed, 1.0))
+            addresses = Addresses(settings.care_chat or DESK)
+            service = Service(store, chat, protocol, addresses, clock, speed=max(speed, 1.0))
             stepping = asyncio.create_task(_step(service, clock)) if speed == 0 else None
             await service.run(poller(service, chat))
             if stepping:

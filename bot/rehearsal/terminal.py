@@ -1,7 +1,7 @@
 """The trial in a terminal: the patient's chat and the care team's chat side by side in one stream, on a virtual clock.
 
-Buttons of the patient's newest message have numbers, those of the care team's newest have letters; words are sent as they
-are. The input may come from a pipe: then it is echoed, so that the output reads like the session.
+Buttons of the patient's newest message have numbers, those of the care team's newest have letters; words are sent as
+they are. The input may come from a pipe: then it is echoed, so that the output reads like the session.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""A small world on a virtual clock: the real agent, a chat network in memory, patients and a care team.
+"""A small world on a virtual clock: the real agent, a chat network in memory, patients, a care team.
 
 Rehearsals, trials and the simulated panel all run in it; nothing of the agent is replaced but the clock and the network.
 """

@@ -37,11 +37,13 @@ def _rows(buttons: Sequence[Button], per_row: int = 2) -> Rows:
 # --- doses
 
 
+_SLOTS = (("morning", 4, 11), ("midday", 11, 16), ("evening", 16, 23))   # hours; the rest is night
+
+
 def slot_name(lang: str, clock: str) -> str:
-    """Which dose of the day, by its own planned time: a person who works nights still reads a name that fits the clock."""
+    """Which dose of the day, by its planned time: a person who works nights still reads a name that fits the clock."""
     hour = int(clock[:2])
-    name = "morning" if 4 <= hour < 11 else "midday" if hour < 16 and hour >= 11 else "evening" if 16 <= hour < 23 else (
-        "night")
+    name = next((name for name, start, end in _SLOTS if start <= hour < end), "night")
     return say(lang, f"doses.slot.{name}", {})
 
 
@@ -94,7 +96,8 @@ def _ask_minutes(key: str, prefix: str, label: str) -> Callable[[str, Facts], Ou
 
 
 def _ask_why(lang: str, facts: Facts) -> Outgoing:
-    buttons = [_button(lang, f"doses.reason.{reason}", f"n:{facts['occasion']}:{reason}") for reason in facts["choices"]]
+    buttons = [_button(lang, f"doses.reason.{reason}", f"n:{facts['occasion']}:{reason}")
+               for reason in facts["choices"]]
     return Outgoing(say(lang, "doses.ask.why_not", facts), _rows(buttons))
 
 
@@ -139,7 +142,8 @@ def _dose_change(key: str, confirm: bool) -> Callable[[str, Facts], Outgoing]:
         if not confirm:
             return Outgoing("\n\n".join(parts))
         parts.append(say(lang, "doses.step.confirm", facts))
-        buttons = [_button(lang, f"doses.button.{choice}", f"s:{facts['occasion']}:{choice}") for choice in ("ok", "ask")]
+        buttons = [_button(lang, f"doses.button.{choice}", f"s:{facts['occasion']}:{choice}")
+                   for choice in ("ok", "ask")]
         return Outgoing("\n\n".join(parts), _rows(buttons))
     return show
 
@@ -197,8 +201,8 @@ def _item_answered(lang: str, facts: Facts) -> Outgoing:
 
 
 def _by_text_key(lang: str, facts: Facts) -> Outgoing:
-    """Texts named by their keys (text_key, or text_keys as paragraphs), with the buttons that the rules gave: (label key,
-    data). topic_keys are texts in a word or two that {topics:list} shows."""
+    """Texts named by their keys (text_key, or text_keys as paragraphs), with the buttons that the rules gave: (label
+    key, data). topic_keys are texts in a word or two that {topics:list} shows."""
     filled = {**facts, "topics": [say(lang, key, facts) for key in facts.get("topic_keys", ())]}
     keys = facts.get("text_keys") or [facts["text_key"]]
     rows = tuple((_button(lang, label, data, facts),) for label, data in facts.get("buttons", ()))

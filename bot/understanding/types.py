@@ -1,4 +1,4 @@
-"""What reading a reply gives: mentions with their context and place in the text, the findings that stand, and a tier."""
+"""What reading a reply gives: mentions with their context and place, the findings that stand, and a tier."""
 
 from __future__ import annotations
 
@@ -104,4 +104,5 @@ class Reading:
     clock_time: str = ""
     question: str = ""
     supposed_emergency: bool = False   # "what if food gets stuck?": fixed answer and the tap "is it happening now?"
-    extra: tuple[str, ...] = field(default=())   # other signals the rules may use: "taken_twice", "child_took_it", "exposure", "surgery", "vomiting", "ate_early", ...
+    # other signals that the rules may use: "taken_twice", "child_took_it", "exposure", "surgery", "vomiting", ...
+    extra: tuple[str, ...] = field(default=())

@@ -1,4 +1,4 @@
-"""The whole way over real HTTP: `serve`'s own service against a local Bot API, from the invite to the nurse's answer."""
+"""The whole way over real HTTP: the service of `serve` against a local Bot API, from the invite to the nurse."""
 
 from __future__ import annotations
 
