@@ -58,6 +58,22 @@ def read_plan(text: str, where: str, protocol: ClinicProtocol) -> Plan:
                 tuple(one for one in seasons if one), endoscopy, times, text)
 
 
+def load_plan(path: Path, protocol: ClinicProtocol) -> Plan:
+    """The plan in a file. Raises WrongInput, also for a file that cannot be read or is no text."""
+    return read_plan(read_text(path), str(path), protocol)
+
+
+def read_text(path: Path) -> str:
+    """A plan file's text. Raises WrongInput when it cannot be read, is no UTF-8, or is far too long."""
+    try:
+        with path.open("rb") as file:
+            return file.read(4 * LARGEST_FILE).decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise WrongInput(str(path), (Problem("", f"is not a text in UTF-8 (byte {error.start}); save it as UTF-8"),)) from error
+    except (OSError, ValueError) as error:
+        raise WrongInput(str(path), (Problem("", f"cannot be read: {error}"),)) from error
+
+
 def _toml(text: str, where: str) -> Any:
     if len(text) > LARGEST_FILE:
         raise WrongInput(where, (Problem("", f"is longer than {LARGEST_FILE} characters; this is no plan file"),))

@@ -96,7 +96,7 @@ SPEC: dict[str, str] = {
     "flag.silent_check_ins": "check-ins",
     "flag.hoarse_for": "d",
     "flag.taper_watch": "d",              # this long after a step down, worse swallowing is read as relapse
-    "flag.score_rise": "%",
+    "flag.score_rise": "points",           # of the check-in score, higher is worse
     "flag.no_benefit_week": "wk",
     "flag.no_benefit_fall": "%",
     "flag.adaptations": "habits",

@@ -1,0 +1,104 @@
+"""`coatwell taper`: a taper that whole ampoules or puffs can make, with alternatives side by side."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from scheduler.amounts import Amount
+    from scheduler.protocol import ClinicProtocol
+    from scheduler.taper import Ladder
+
+EPILOG = """examples:
+  coatwell taper --from "1 mg" --to "0.5 mg" --times-per-day 2 --unit "0.25 mg" --weeks 8
+  coatwell taper --from "880 microgram" --to "440 microgram" --times-per-day 2 --unit "220 microgram" --weeks 8 --json
+
+`from` and `to` are one dose each. No source gives a ladder; the limits are the clinic protocol's.
+Exit status: 0 done; 1 there is no such ladder; 2 an amount or option that cannot be read.
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = EPILOG
+    parser.add_argument("--from", dest="start", required=True, metavar="DOSE", help="one dose at the start, such as \"1 mg\"")
+    parser.add_argument("--to", dest="target", required=True, metavar="DOSE", help="one dose at the end, such as \"0.5 mg\"")
+    parser.add_argument("--times-per-day", type=int, default=2, choices=(1, 2, 3, 4))
+    parser.add_argument("--unit", required=True, help="what one ampoule or puff holds, such as \"0.25 mg\"")
+    parser.add_argument("--weeks", type=int, required=True)
+    parser.add_argument("--line", choices=("straight", "geometric"), default="straight",
+                        help="equal steps, or the same percentage each time (default straight)")
+    parser.add_argument("--larger", choices=("bedtime", "morning"), default="bedtime",
+                        help="which dose keeps the odd unit (default bedtime)")
+    parser.add_argument("--json", action="store_true", help="one JSON document")
+
+
+def run(args: argparse.Namespace) -> int:
+    from bot.settings import load_settings
+    from scheduler.amounts import parse_amount, parse_strength
+    from scheduler.errors import BadAmount
+    from scheduler.taper import alternatives, ladder
+
+    protocol = load_settings().clinic_protocol()
+    if not 1 <= args.weeks <= 104:
+        return _bad("--weeks is 1 to 104")
+    try:
+        start, target, unit = parse_amount(args.start), parse_amount(args.target), parse_strength(args.unit).amount
+    except BadAmount as error:
+        return _bad(str(error))
+    limit = Fraction(protocol.number("taper.largest_drop")) / 100
+    shortest = protocol.span("taper.shortest_step").days
+    doses = (_units(start, unit),) * args.times_per_day, (_units(target, unit),) * args.times_per_day
+    days = args.weeks * 7
+    best = ladder(*doses, days, unit, limit, shortest, args.line)
+    if args.json:
+        print(json.dumps(as_json(best, args.larger), ensure_ascii=False))
+    else:
+        others = alternatives(*doses, days, unit, limit, shortest)
+        if args.line == "geometric":
+            others = {"closest to a geometric line": best, **others}
+        _show(others, args.larger, protocol)
+    return 0
+
+
+def as_json(found: Ladder, larger: str = "bedtime") -> dict[str, Any]:
+    """The agreed shape. morning_units is null for one dose a day; for three and four, `units` lists every dose."""
+    steps = []
+    for step in found.steps:
+        units = turned(step.units, larger)
+        steps.append({
+            "from_day": step.from_day, "days": step.days, "morning_units": units[0] if len(units) > 1 else None,
+            "evening_units": units[-1], "daily_amount": str(found.unit * step.daily_units),
+            **({"units": list(units)} if len(units) > 2 else {}),
+        })
+    return {"steps": steps, "largest_drop_percent": round(float(found.largest_drop * 100), 1)}
+
+
+def turned(units: tuple[int, ...], larger: str) -> tuple[int, ...]:
+    return units[::-1] if larger == "morning" else units
+
+
+def _units(dose: Amount, unit: Amount) -> int:
+    from scheduler.errors import Refused
+
+    units = dose.units_of(unit)
+    if not units:
+        below = int(dose.ratio(unit))
+        near = " or ".join(str(unit * count) for count in (below, below + 1) if count)
+        raise Refused(f"{dose} is no whole number of units of {unit}; whole ones make {near}")
+    return units
+
+
+def _show(found: dict[str, Ladder], larger: str, protocol: ClinicProtocol) -> None:
+    from bot.preview import ladders, page
+
+    page([ladders(found, larger), "A taper goes on from one step to the next only as the signed plan says; swallowing may get "
+          "worse after a step down, and a look at the tissue belongs after any change of dose (ACG 2025, second-hand)."], protocol)
+
+
+def _bad(message: str) -> int:
+    print(f"coatwell taper: {message}", file=sys.stderr)
+    return 2
