@@ -20,6 +20,7 @@ from typing import Any, Self
 
 import httpx
 from botapi_faults import Fault, Faults, Pace
+from botapi_http import chat_of, disconnected, read_params, refusal, refused
 from botapi_methods import METHODS, remember_allowed, take_updates
 from botapi_people import Group, User
 from botapi_world import ApiError, Json, Post, Room, World
@@ -192,11 +193,15 @@ class BotApi:
         times: int | None = 1,
         retry_after: int = 1,
         delivered: bool = False,
+        description: str = "",
     ) -> None:
-        """Make the next calls go wrong, see botapi_faults.KINDS. times None: until `faults.clear()`."""
+        """Make the next calls go wrong, see botapi_faults.KINDS. times None: until `faults.clear()`.
+
+        delivered: the call does its work first. description: the words of a refusal, instead of the usual ones.
+        """
         number = chat if chat is None or isinstance(chat, int) else chat.id
         name = method.lower() if method else None
-        self.faults.add(Fault(kind, number, name, times, retry_after, delivered))
+        self.faults.add(Fault(kind, number, name, times, retry_after, delivered, description))
         if name == "getupdates":
             self._answer_poll()  # a question that waits is answered, so that the next one meets the fault
 
@@ -254,10 +259,10 @@ class BotApi:
     async def _answer(self, scope: Any, receive: Any, send: Any) -> None:
         found = _PATH.fullmatch(scope["path"])
         if found is None:
-            return await JSONResponse(_refusal(404, "Not Found"), 404)(scope, receive, send)
+            return await JSONResponse(refusal(404, "Not Found"), 404)(scope, receive, send)
         is_file, token, rest = found.groups()
         if token != self.token:
-            return await JSONResponse(_refusal(401, "Unauthorized"), 401)(scope, receive, send)
+            return await JSONResponse(refusal(401, "Unauthorized"), 401)(scope, receive, send)
         if is_file:
             return await self._file(rest)(scope, receive, send)
         response = await self._call(rest.lower(), Request(scope, receive))
@@ -271,13 +276,13 @@ class BotApi:
     def _file(self, path: str) -> Response:
         content = self.world.files.get(path.removeprefix("files/"))
         if content is None:
-            return JSONResponse(_refusal(404, "Not Found"), 404)
+            return JSONResponse(refusal(404, "Not Found"), 404)
         return Response(content, media_type="application/octet-stream")
 
     async def _call(self, method: str, request: Request) -> Response | None:
-        params = await _params(request)
+        params = await read_params(request)
         self.world.calls.append((method, params))
-        fault = self.faults.take(method, _chat_of(params))
+        fault = self.faults.take(method, chat_of(params))
         if fault is None:
             return await self._work(method, params, request)
         if fault.delivered:
@@ -293,7 +298,7 @@ class BotApi:
             return Response(page[1], page[0], media_type=kind)
         error = fault.api_error()
         assert error is not None, fault.kind
-        return _refused(error)
+        return refused(error)
 
     async def _work(self, method: str, params: Json, request: Request) -> Response | None:
         try:
@@ -303,10 +308,10 @@ class BotApi:
             if function is None:
                 raise ApiError(404, "Not Found: method not found")
             if self.pace is not None and method in _SENDS:
-                self.pace.count(_chat_of(params) or 0, asyncio.get_running_loop().time())
+                self.pace.count(chat_of(params) or 0, asyncio.get_running_loop().time())
             return JSONResponse({"ok": True, "result": function(self.world, params)})
         except ApiError as error:
-            return _refused(error)
+            return refused(error)
 
     async def _get_updates(self, params: Json, request: Request) -> Response | None:
         if self.world.webhook is not None:
@@ -317,7 +322,7 @@ class BotApi:
         self._answer_poll()
         loop = asyncio.get_running_loop()
         until = loop.time() + min(float(params.get("timeout") or 0), 50.0)
-        gone = asyncio.ensure_future(_disconnected(request))
+        gone = asyncio.ensure_future(disconnected(request))
         try:
             while True:
                 found = take_updates(self.world, params)
@@ -339,7 +344,7 @@ class BotApi:
 
     async def _hang(self, request: Request) -> None:
         """Until the client gives up or the server stops."""
-        gone = asyncio.ensure_future(_disconnected(request))
+        gone = asyncio.ensure_future(disconnected(request))
         stopped = asyncio.ensure_future(self._stopping.wait())
         await asyncio.wait({gone, stopped}, return_when=asyncio.FIRST_COMPLETED)
         gone.cancel()
@@ -372,38 +377,13 @@ class BotApi:
                     await asyncio.sleep(0.05)
 
 
-async def _params(request: Request) -> Json:
-    """Query, form, multipart or JSON, as documented; an upload becomes (content, file name)."""
-    params: Json = dict(request.query_params)
-    kind = request.headers.get("content-type", "")
-    if kind.startswith("application/json"):
-        params.update(await request.json())
-    elif kind:
-        async with request.form() as form:
-            for name, value in form.multi_items():
-                params[name] = value if isinstance(value, str) else (await value.read(), value.filename or "")
-    return params
+async def until(condition: Callable[[], object], timeout: float = 5.0) -> None:
+    """Wait for a condition; AssertionError when it does not come true in time."""
+    for _ in range(max(1, int(timeout / 0.002))):
+        if condition():
+            return
+        await asyncio.sleep(0.002)
+    raise AssertionError(f"still not so after {timeout} s")
 
 
-async def _disconnected(request: Request) -> None:
-    while (await request.receive())["type"] != "http.disconnect":
-        pass
-
-
-def _chat_of(params: Json) -> int | None:
-    try:
-        return int(params["chat_id"])
-    except (KeyError, ValueError):
-        return None
-
-
-def _refusal(status: int, description: str, parameters: Json | None = None) -> Json:
-    answer: Json = {"ok": False, "error_code": status, "description": description}
-    return {**answer, "parameters": parameters} if parameters else answer
-
-
-def _refused(error: ApiError) -> JSONResponse:
-    return JSONResponse(_refusal(error.status, error.description, error.parameters), error.status)
-
-
-__all__: Sequence[str] = ("TOKEN", "BotApi", "Group", "Pace", "Post", "User", "World")
+__all__: Sequence[str] = ("TOKEN", "BotApi", "Group", "Pace", "Post", "User", "World", "until")

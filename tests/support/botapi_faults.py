@@ -20,6 +20,7 @@ class Fault:
     left: int | None
     retry_after: int = 1
     delivered: bool = False
+    description: str = ""
 
     def fits(self, method: str, chat: int | None) -> bool:
         if self.method is None and method == "getupdates":
@@ -33,13 +34,13 @@ class Fault:
                 wait = self.retry_after
                 return ApiError(429, f"Too Many Requests: retry after {wait}", {"retry_after": wait})
             case "500":
-                return ApiError(500, "Internal Server Error")
+                return ApiError(500, self.description or "Internal Server Error")
             case "400":
-                return ApiError(400, "Bad Request: chat not found")
+                return ApiError(400, self.description or "Bad Request: chat not found")
             case "401":
                 return ApiError(401, "Unauthorized")
             case "403":
-                return ApiError(403, "Forbidden: bot was blocked by the user")
+                return ApiError(403, self.description or "Forbidden: bot was blocked by the user")
             case "409":
                 return ApiError(
                     409,

@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 import pytest
-from botapi import TOKEN, BotApi
+from botapi import TOKEN, BotApi, until
 
 from bot.chat.polling import Patience, Poller, kind_and_place
 from bot.chat.telegram import TelegramChat, Timeouts
@@ -94,8 +94,7 @@ async def test_while_storing_fails_nothing_is_confirmed_and_nothing_lost(
     inbox = Inbox(broken=3)
     bot_api.user(1001).text("food is stuck")
     async with polling(bot_api, inbox) as (_, troubles):
-        while len(troubles) < 2:
-            await asyncio.sleep(0.002)
+        await until(lambda: len(troubles) >= 2)
         assert len(bot_api.world.updates) == 1
         await inbox.holds("food is stuck")
         await confirmed(bot_api)
@@ -167,8 +166,7 @@ async def test_trouble_is_told_and_polling_goes_on(bot_api: BotApi, fault: str, 
     inbox = Inbox()
     async with polling(bot_api, inbox) as (_, troubles):
         bot_api.fail(fault, method="getUpdates", times=3)
-        while len(troubles) < 3:
-            await asyncio.sleep(0.002)
+        await until(lambda: len(troubles) >= 3)
         bot_api.user(1001).text("still here")
         await inbox.holds("still here")
     assert {type(error) for error in troubles} == {expected}
@@ -180,8 +178,7 @@ async def test_an_outage_loses_nothing(bot_api: BotApi) -> None:
         bot_api.user(1001).text("before")
         await inbox.holds("before")
         await bot_api.down()
-        while not any(isinstance(error, ChatUnreachable) for error in troubles):
-            await asyncio.sleep(0.002)
+        await until(lambda: any(isinstance(error, ChatUnreachable) for error in troubles))
         bot_api.user(1001).text("during")
         await bot_api.up()
         await inbox.holds("before", "during")
@@ -222,8 +219,7 @@ async def test_numbers_that_start_again_lower_are_not_overlooked(bot_api: BotApi
         running = asyncio.create_task(poller.run())
         await confirmed(bot_api)
         asked = len(bot_api.calls("getUpdates"))
-        while len(bot_api.calls("getUpdates")) < asked + 3:
-            await asyncio.sleep(0.002)
+        await until(lambda: len(bot_api.calls("getUpdates")) >= asked + 3)
         bot_api.world.last_update = 500
         maya.text("after the holidays")
         await inbox.holds("before the holidays", "after the holidays")
@@ -253,8 +249,7 @@ async def run_through(source: Scripted, patience: Patience) -> list[float]:
         source, Inbox().store, lambda: NOW, patience=patience, on_trouble=lambda _error, pause: pauses.append(pause)
     )
     running = asyncio.create_task(poller.run())
-    while source.answers:
-        await asyncio.sleep(0.001)
+    await until(lambda: not source.answers)
     await asyncio.sleep(0.01)
     running.cancel()
     return pauses

@@ -8,7 +8,7 @@ import traceback
 from collections.abc import AsyncIterator
 
 import pytest
-from botapi import TOKEN, BotApi
+from botapi import TOKEN, BotApi, until
 
 from bot.chat.telegram import TelegramChat, Timeouts, quiet_logs
 from bot.chat.types import (
@@ -107,8 +107,7 @@ async def test_no_free_connection_was_certainly_not_sent(bot_api: BotApi) -> Non
     async with TelegramChat(bot_api.token, bot_api.api, connections=1, timeouts=slow) as chat:
         bot_api.fail("hang", chat=1001)
         holding = asyncio.create_task(chat.send("1001", WORDS))
-        while not bot_api.calls("sendMessage"):
-            await asyncio.sleep(0.005)
+        await until(lambda: bot_api.calls("sendMessage"))
         with pytest.raises(ChatUnreachable, match="PoolTimeout"):
             await chat.send("1002", WORDS)
         with pytest.raises(ChatUncertain):
@@ -120,8 +119,7 @@ async def test_polling_takes_no_connection_from_the_sender(bot_api: BotApi) -> N
     bot_api.user(1001)
     async with TelegramChat(bot_api.token, bot_api.api, connections=1, timeouts=QUICK) as chat:
         polling = asyncio.create_task(chat.updates(None, 5))
-        while not bot_api.calls("getUpdates"):
-            await asyncio.sleep(0.005)
+        await until(lambda: bot_api.calls("getUpdates"))
         await chat.send("1001", WORDS)
         assert bot_api.texts(1001) == [WORDS.text]
         polling.cancel()
@@ -182,17 +180,30 @@ async def test_a_wrong_address_is_named(bot_api: BotApi) -> None:
             await chat.who()
 
 
-async def test_logs_hold_neither_token_nor_words(
-    bot_api: BotApi, chat: TelegramChat, caplog: pytest.LogCaptureFixture
+@pytest.mark.parametrize("fault", ["400", "403", "500"])
+async def test_a_token_that_the_network_itself_repeats_is_hidden(
+    bot_api: BotApi, chat: TelegramChat, fault: str
 ) -> None:
+    bot_api.fail(fault, description=f"Odd words about /bot{TOKEN}/sendMessage")
+    with pytest.raises(ChatError) as raised:
+        await chat.send("1001", WORDS)
+    shown = "".join(traceback.format_exception(raised.value))
+    assert "Odd words about /bot<token>/" in shown
+    assert TOKEN not in shown
+
+
+async def test_logs_hold_neither_token_nor_words(bot_api: BotApi, caplog: pytest.LogCaptureFixture) -> None:
     """The libraries log addresses at INFO and texts at DEBUG; whoever asks for DEBUG must not get them."""
-    caplog.set_level(logging.DEBUG)
-    await chat.send("1001", WORDS)
     bot_api.user(1001).text("food is stuck")
-    bot_api.fail("200 cut", method="getUpdates")
-    with pytest.raises(ChatUncertain):
-        await chat.updates(None, 0)
-    assert len(await chat.updates(None, 0)) == 1
+    caplog.set_level(logging.DEBUG)
+    for name in ("httpx", "httpcore", "telegram"):
+        caplog.set_level(logging.DEBUG, name)
+    async with TelegramChat(bot_api.token, bot_api.api, timeouts=QUICK) as chat:
+        await chat.send("1001", WORDS)
+        bot_api.fail("200 cut", method="getUpdates")
+        with pytest.raises(ChatUncertain):
+            await chat.updates(None, 0)
+        assert len(await chat.updates(None, 0)) == 1
     for secret in (TOKEN, WORDS.text, "food is stuck", "half of an ans"):
         assert secret not in caplog.text
 
@@ -337,8 +348,7 @@ async def test_an_answer_that_trickles_for_ever_ends() -> None:
 
 async def test_two_readers_are_told_of_each_other(bot_api: BotApi, chat: TelegramChat) -> None:
     first = asyncio.create_task(chat.updates(None, 5))
-    while not bot_api.calls("getUpdates"):
-        await asyncio.sleep(0.005)
+    await until(lambda: bot_api.calls("getUpdates"))
     async with TelegramChat(bot_api.token, bot_api.api, timeouts=QUICK) as second:
         other = asyncio.create_task(second.updates(None, 5))
         with pytest.raises(ChatConflict, match="one process"):
