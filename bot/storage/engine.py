@@ -15,7 +15,14 @@ from typing import Any
 
 from sqlalchemy import Connection, event
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import ArgumentError, DBAPIError, InterfaceError, OperationalError
+from sqlalchemy.exc import (
+    ArgumentError,
+    DataError,
+    DBAPIError,
+    IntegrityError,
+    NotSupportedError,
+    ProgrammingError,
+)
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 from sqlalchemy.ext.asyncio import AsyncEngine, create_async_engine
 
@@ -24,6 +31,7 @@ from bot.errors import TroubleOutside, WrongSettings
 WAIT_SECONDS = 10        # for another process's transaction (SQLite), for a connection (PostgreSQL)
 CONNECTIONS = 10
 READS = "coatwell_reads"
+OUR_MISTAKES = (DataError, IntegrityError, NotSupportedError, ProgrammingError)
 
 
 def database_url(text: str) -> URL:
@@ -74,14 +82,11 @@ def translated(url: URL) -> Iterator[None]:
     except PoolTimeout as error:
         raise TroubleOutside(f"database ({place_of(url)}): no connection came free in {WAIT_SECONDS} s; "
                              "try again, or let fewer things run at once") from error
-    except (OperationalError, InterfaceError) as error:
+    except DBAPIError as error:
+        if isinstance(error, OUR_MISTAKES) and not error.connection_invalidated:
+            raise
         raise TroubleOutside(f"database ({place_of(url)}): {_what(error)}; nothing was changed; see that it runs, that "
                              "its disk has room and that no other program holds it, then try again") from error
-    except DBAPIError as error:
-        if not error.connection_invalidated:
-            raise
-        raise TroubleOutside(f"database ({place_of(url)}): the connection was lost; nothing was changed; "
-                             "try again") from error
     except OSError as error:
         if url.get_backend_name() == "sqlite" and error.filename == str(url.database):
             raise TroubleOutside(f"database ({place_of(url)}): {error.strerror}; "
