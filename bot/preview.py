@@ -80,8 +80,14 @@ def plan_page(plan: Plan, protocol: ClinicProtocol) -> list[RenderableType]:
     """Everything a clinician reads before signing."""
     supplies = usage(plan, Record(), protocol, plan.phases[0].starts or date.min)
     return [
-        head(plan, protocol), first_day(plan, protocol), Group(calendar(plan), *as_taken(plan)), first_week(plan, protocol),
-        Group(*mixing(plan, protocol)), totals(plan, supplies, protocol), gates(plan, protocol), caution_list(cautions(plan, protocol)),
+        head(plan, protocol),
+        first_day(plan, protocol),
+        Group(calendar(plan), *as_taken(plan)),
+        first_week(plan, protocol),
+        Group(*mixing(plan, protocol)),
+        totals(plan, supplies, protocol),
+        gates(plan, protocol),
+        caution_list(cautions(plan, protocol)),
         f"Signed: {plan.signed_by}, {plan.signed_on}      Read by: ______________________   Date: ____________",
     ]
 
@@ -98,7 +104,8 @@ def head(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
         f"[bold]{patient.reference}[/bold], called {patient.call_me}: {', '.join(facts)}; {patient.time_zone}, "
         f"language {patient.language}\n"
         f"Medicine: {medicine.name}, {medicine.form} of {medicine.unit_amount}{liquid}"
-        + (f", with {medicine.vehicle}" if medicine.vehicle else ", swallowed from the inhaler") + "\n"
+        + (f", with {medicine.vehicle}" if medicine.vehicle else ", swallowed from the inhaler")
+        + "\n"
         f"Allowed for this {group}: {bounds(medicine.name, group, 'dose', protocol)} a dose, "
         f"{bounds(medicine.name, group, 'daily', protocol)} a day\n"
         f"Conditions: {', '.join(patient.conditions) or 'none named'}; other medicines: "
@@ -106,7 +113,11 @@ def head(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
         f"Day: wakes {patient.wakes:%H:%M}, eats {', '.join(f'{meal:%H:%M}' for meal in patient.meals)}, "
         f"sleeps {patient.sleeps:%H:%M}; doses at {', '.join(f'{at:%H:%M}' for at in plan.dose_times)}; "
         f"window {protocol.text('window.no_food')} min, rinse {protocol.text('rinse.order')}",
-        title="Plan for signature", title_align="left", width=WIDTH, box=box.ASCII2)
+        title="Plan for signature",
+        title_align="left",
+        width=WIDTH,
+        box=box.ASCII2,
+    )
 
 
 def first_day(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
@@ -118,8 +129,14 @@ def first_day(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
     start = plan.phases[0].starts
     assert start is not None
     due = Due(plan.patient.reference, plan, 1, Record(), datetime(2000, 1, 1, tzinfo=UTC))
-    found = Table(title="The first day, as the patient reads it", title_justify="left", title_style="bold",
-                  box=box.SIMPLE_HEAD, pad_edge=False, show_header=False)
+    found = Table(
+        title="The first day, as the patient reads it",
+        title_justify="left",
+        title_style="bold",
+        box=box.SIMPLE_HEAD,
+        pad_edge=False,
+        show_header=False,
+    )
     for one in plan_occasions(plan, Record(), protocol, start, 1):
         if one.kind is OccasionKind.DOSE and one.day == start:
             told = next(message for message in messages_of(due, one, protocol) if message.kind == "dose")
@@ -139,8 +156,16 @@ def plan_occasions(plan: Plan, record: Record, protocol: ClinicProtocol, start: 
 
 def calendar(plan: Plan) -> RenderableType:
     """Phases and steps with their dates, when each gate opens on its first day, and the seasons over them."""
-    found = table("The course, when every gate is released on its first day", "Phase", "From", "Until", "Days", "Doses", "A day",
-                  right=("Days", "A day"))
+    found = table(
+        "The course, when every gate is released on its first day",
+        "Phase",
+        "From",
+        "Until",
+        "Days",
+        "Doses",
+        "A day",
+        right=("Days", "A day"),
+    )
     dates = phase_dates(plan, released(plan, Record(), 0))
     for phase, when in zip(plan.phases, dates, strict=True):
         begins = when.begins
@@ -148,15 +173,27 @@ def calendar(plan: Plan) -> RenderableType:
         waits = f"{phase.name}\n(waits: {phase.gate})" if phase.gate else phase.name
         for number, step in enumerate(phase.steps):
             until = begins + timedelta(days=(step.days or 0) - 1)
-            found.add_row(waits if number == 0 else "", day_text(begins), day_text(until) if step.days else "open",
-                          str(step.days or ""), doses_text(step.doses, plan), str(_daily(step)))
+            found.add_row(
+                waits if number == 0 else "",
+                day_text(begins),
+                day_text(until) if step.days else "open",
+                str(step.days or ""),
+                doses_text(step.doses, plan),
+                str(_daily(step)),
+            )
             begins = until + timedelta(days=1)
         found.add_section()
     for season in plan.seasons:
         days = f"{season.begins[0]:02}-{season.begins[1]:02}", f"{season.ends[0]:02}-{season.ends[1]:02}"
         lead = f"\n({season.lead_days} days ahead)" if season.lead_days else ""
-        found.add_row(f"season{lead}", _season_start(plan, season), f"{days[1]} every year", "", doses_text(season.doses, plan),
-                      str(total([dose.amount for dose in season.doses])))
+        found.add_row(
+            f"season{lead}",
+            _season_start(plan, season),
+            f"{days[1]} every year",
+            "",
+            doses_text(season.doses, plan),
+            str(total([dose.amount for dose in season.doses])),
+        )
     return found
 
 
@@ -165,12 +202,26 @@ def as_taken(plan: Plan) -> list[RenderableType]:
     start = plan.phases[0].starts
     if not plan.seasons or start is None:
         return []
-    found = table("As taken with the season over it, first 18 months", "From", "Until", "Days", "In force", "Doses", "A day",
-                  right=("Days", "A day"))
+    found = table(
+        "As taken with the season over it, first 18 months",
+        "From",
+        "Until",
+        "Days",
+        "In force",
+        "Doses",
+        "A day",
+        right=("Days", "A day"),
+    )
     for one in stretches(plan, released(plan, Record(), 0), start + timedelta(days=548)):
         days = str((one.ends - one.begins).days + 1) if one.ends else ""
-        found.add_row(day_text(one.begins), day_text(one.ends) if one.ends else "goes on", days,
-                      "season" if one.why == "season" else one.phase, doses_text(one.doses, plan), str(one.daily))
+        found.add_row(
+            day_text(one.begins),
+            day_text(one.ends) if one.ends else "goes on",
+            days,
+            "season" if one.why == "season" else one.phase,
+            doses_text(one.doses, plan),
+            str(one.daily),
+        )
     return [found]
 
 
@@ -196,10 +247,16 @@ def first_week(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
     for number in range(7):
         day = start + timedelta(days=number)
         ones = plan_occasions(plan, Record(), protocol, day, 1)
-        doses = [f"{local(one.at, plan.patient.time_zone):%H:%M} {one.dose.amount}" for one in ones
-                 if one.kind is OccasionKind.DOSE and one.dose]
-        also = [f"{one.kind.value.replace('_', ' ')} {local(one.at, plan.patient.time_zone):%H:%M}" for one in ones
-                if one.kind is not OccasionKind.DOSE]
+        doses = [
+            f"{local(one.at, plan.patient.time_zone):%H:%M} {one.dose.amount}"
+            for one in ones
+            if one.kind is OccasionKind.DOSE and one.dose
+        ]
+        also = [
+            f"{one.kind.value.replace('_', ' ')} {local(one.at, plan.patient.time_zone):%H:%M}"
+            for one in ones
+            if one.kind is not OccasionKind.DOSE
+        ]
         found.add_row(day_text(day), "   ".join(doses), ", ".join(also))
     return found
 
@@ -211,10 +268,17 @@ def mixing(plan: Plan, protocol: ClinicProtocol) -> list[RenderableType]:
     doses = sorted(every, key=lambda dose: dose.units)
     found: list[RenderableType] = [cards([preparation(plan, dose, protocol) for dose in doses])]
     if plan.medicine.vehicle == "sweetener":
-        rules = table("Sweetener by the two published rules", "Dose", *(_rule_names(protocol)), right=tuple(_rule_names(protocol)))
+        rules = table(
+            "Sweetener by the two published rules", "Dose", *(_rule_names(protocol)), right=tuple(_rule_names(protocol))
+        )
         for dose in doses:
-            rules.add_row(str(dose.amount), *(f"{plain(parse_rule(protocol.text(key)).grams_for(dose.amount, dose.units))} g"
-                                              for key in ("sweetener.rule", "sweetener.other_rule")))
+            rules.add_row(
+                str(dose.amount),
+                *(
+                    f"{plain(parse_rule(protocol.text(key)).grams_for(dose.amount, dose.units))} g"
+                    for key in ("sweetener.rule", "sweetener.other_rule")
+                ),
+            )
         found.append(rules)
     return found
 
@@ -234,15 +298,33 @@ def cards(made: list[Preparation]) -> RenderableType:
         for one in made:
             found.add_row(str(one.amount), str(one.puffs))
         return found
-    found = table("How each dose is made", "Dose", "Ampoules", "Liquid", "Add", "Whole mix", "Swallow", "Strength of mix",
-                  right=("Ampoules", "Liquid", "Whole mix", "Swallow", "Strength of mix"))
+    found = table(
+        "How each dose is made",
+        "Dose",
+        "Ampoules",
+        "Liquid",
+        "Add",
+        "Whole mix",
+        "Swallow",
+        "Strength of mix",
+        right=("Ampoules", "Liquid", "Whole mix", "Swallow", "Strength of mix"),
+    )
     for one in made:
-        add = f"{counted(one.packets, 'packet')} ({plain(one.sweetener_g or Decimal(0))} g) of sweetener" \
-            if one.packets is not None else f"{_ml(one.vehicle_ml)} of {one.vehicle}"
+        add = (
+            f"{counted(one.packets, 'packet')} ({plain(one.sweetener_g or Decimal(0))} g) of sweetener"
+            if one.packets is not None
+            else f"{_ml(one.vehicle_ml)} of {one.vehicle}"
+        )
         name = str(one.amount) if one.doses == 1 else f"{one.doses} x {one.amount}"
-        found.add_row(name, str(one.ampoules), _ml(one.medicine_ml), add, "about " + _ml(one.total_ml) if one.total_ml else "-",
-                      f"{_ml(one.dose_ml)} ({one.error_percent:+} %)" if one.part else "all of it",
-                      f"{plain(one.mg_per_ml.quantize(Decimal('0.001')))} mg/mL" if one.mg_per_ml else "-")
+        found.add_row(
+            name,
+            str(one.ampoules),
+            _ml(one.medicine_ml),
+            add,
+            "about " + _ml(one.total_ml) if one.total_ml else "-",
+            f"{_ml(one.dose_ml)} ({one.error_percent:+} %)" if one.part else "all of it",
+            f"{plain(one.mg_per_ml.quantize(Decimal('0.001')))} mg/mL" if one.mg_per_ml else "-",
+        )
     return found
 
 
@@ -260,28 +342,48 @@ def totals(plan: Plan, supplies: Supplies, protocol: ClinicProtocol) -> Renderab
     rows = [*supplies.phases, supplies.total, *([supplies.onward] if supplies.onward else [])]
     for use in rows:
         amount = str(use.packets) if medicine.vehicle == "sweetener" else f"{plain(use.vehicle_ml)} mL"
-        found.add_row(use.name, str(use.days or ""), str(use.doses), str(use.units), str(use.packs), *([amount] if vehicle else []))
+        found.add_row(
+            use.name,
+            str(use.days or ""),
+            str(use.doses),
+            str(use.units),
+            str(use.packs),
+            *([amount] if vehicle else []),
+        )
     out = supplies.run_out
     on_hand = f"On hand: {out.on_hand} {unit}. "
-    lasts = (f"First day that cannot be made from them: {day_text(out.first_day_without)} (no gate released); the patient and the "
-             f"care team are told on {', '.join(day_text(day) for day in out.remind_on)}." if out.first_day_without else
-             "They last to the end of the course.")
+    lasts = (
+        f"First day that cannot be made from them: {day_text(out.first_day_without)} (no gate released); the patient and the "
+        f"care team are told on {', '.join(day_text(day) for day in out.remind_on)}."
+        if out.first_day_without
+        else "They last to the end of the course."
+    )
     late = supplies.latest
-    wait = f"\nIf every gate waits {counted(protocol.span('supply.gate_wait').days, 'day')}: {late.units} {unit} in all, {late.packs} {pack}." if late else ""
+    wait = (
+        f"\nIf every gate waits {counted(protocol.span('supply.gate_wait').days, 'day')}: {late.units} {unit} in all, {late.packs} {pack}."
+        if late
+        else ""
+    )
     note = "\nThe last phase is open-ended: its first 28 days are counted in 'all'." if supplies.onward else ""
     return Group(found, on_hand + lasts + wait + note)
 
 
 def gates(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
     waiting = [phase for phase in plan.phases if phase.gate]
-    lines = [f"- {phase.name}: starts only when the care team releases \"{phase.gate}\"; until then the dose before goes on, and "
-             f"the care team is reminded every {protocol.text('gate.remind_every')} days." for phase in waiting]
+    lines = [
+        f'- {phase.name}: starts only when the care team releases "{phase.gate}"; until then the dose before goes on, and '
+        f"the care team is reminded every {protocol.text('gate.remind_every')} days."
+        for phase in waiting
+    ]
     if plan.endoscopy_after_days is not None and plan.phases[0].starts:
         due = plan.phases[0].starts + timedelta(days=plan.endoscopy_after_days)
         lines.append(f"- endoscopy due {day_text(due)}; the patient goes on with the medicine until told otherwise.")
     lasts = days_of(plan.phases[-1])
-    lines.append("- the last phase has no end: the clinic ends or changes it with a new signature." if lasts is None else
-                 "- after the last day no dose is asked for; stopping is the clinic's decision.")
+    lines.append(
+        "- the last phase has no end: the clinic ends or changes it with a new signature."
+        if lasts is None
+        else "- after the last day no dose is asked for; stopping is the clinic's decision."
+    )
     return "[bold]What waits[/bold]\n" + "\n".join(lines)
 
 
@@ -302,8 +404,10 @@ def ladders(found: Mapping[str, Ladder], larger: str) -> RenderableType:
             if number < len(one.steps):
                 step = one.steps[number]
                 units = step.units[::-1] if larger == "morning" else step.units
-                cells.append(f"day {step.from_day}, {step.days} d: {' + '.join(str(count) for count in units)}\n"
-                             f"  = {one.unit * step.daily_units} a day")
+                cells.append(
+                    f"day {step.from_day}, {step.days} d: {' + '.join(str(count) for count in units)}\n"
+                    f"  = {one.unit * step.daily_units} a day"
+                )
             else:
                 cells.append("")
         rows.add_row(f"step {number + 1}", *cells)

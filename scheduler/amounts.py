@@ -1,12 +1,12 @@
 """Amounts of medicine with their unit: exact, comparable, printable so that a tired reader cannot misread them.
 
-What people type goes through a strict pattern of our own: one meaning, or a refusal that says how to write it. Units are
-converted by a small pint registry with decimal numbers, in which ampoules, puffs and packets are dimensions of their own,
-so that puffs cannot become micrograms without a strength.
+What people type goes through a strict pattern of our own: one meaning, or a refusal that says how to write it. Units
+are converted by a small pint registry with decimal numbers, in which ampoules, puffs and packets are dimensions of
+their own, so that puffs cannot become micrograms without a strength.
 
-Printing follows the usual safe-dose notation (ISMP list of error-prone abbreviations; from memory): always a leading zero,
-never a trailing one, 'microgram' spelt out, a space before the unit. No thousands separator is printed: a comma is a decimal
-sign to half of the readers.
+Printing follows the usual safe-dose notation (ISMP list of error-prone abbreviations; from memory): always a leading
+zero, never a trailing one, 'microgram' spelt out, a space before the unit. No thousands separator is printed: a comma
+is a decimal sign to half of the readers.
 """
 
 from __future__ import annotations
@@ -26,20 +26,29 @@ if TYPE_CHECKING:
 MG, MICROGRAM = "mg", "microgram"
 
 _MASS_WORDS = {
-    "mg": MG, "MG": MG, "milligram": MG, "milligrams": MG,
-    "microgram": MICROGRAM, "micrograms": MICROGRAM, "mcg": MICROGRAM, "MCG": MICROGRAM, "ug": MICROGRAM,
-    "µg": MICROGRAM, "μg": MICROGRAM,       # the micro sign and the Greek letter mu
+    "mg": MG,
+    "MG": MG,
+    "milligram": MG,
+    "milligrams": MG,
+    "microgram": MICROGRAM,
+    "micrograms": MICROGRAM,
+    "mcg": MICROGRAM,
+    "MCG": MICROGRAM,
+    "ug": MICROGRAM,
+    "µg": MICROGRAM,
+    "μg": MICROGRAM,  # the micro sign and the Greek letter mu
 }
 _ML_WORDS = ("mL", "ml", "ML", "millilitre", "millilitres", "milliliter", "milliliters")
 
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 _MASS = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[A-Za-zµμ]+)\s*")
 _STRENGTH = re.compile(
-    rf"\s*(?P<mass>{_NUMBER}\s*[A-Za-zµμ]+)\s*(?:(?:/|\bper\b|\bin\b)\s*(?P<ml>{_NUMBER})\s*(?P<unit>[A-Za-z]+)\s*)?")
+    rf"\s*(?P<mass>{_NUMBER}\s*[A-Za-zµμ]+)\s*(?:(?:/|\bper\b|\bin\b)\s*(?P<ml>{_NUMBER})\s*(?P<unit>[A-Za-z]+)\s*)?"
+)
 _HOW = "write it like '0.5 mg' or '220 microgram'"
 _HOW_STRENGTH = "write it like '0.5 mg / 2 mL' for an ampoule or '220 microgram' for a puff"
-_LONGEST_NUMBER = 12    # well inside the 28 digits that decimal arithmetic keeps exactly
-_LONGEST = 40           # no amount anybody means is longer; keeps refusals short too
+_LONGEST_NUMBER = 12  # well inside the 28 digits that decimal arithmetic keeps exactly
+_LONGEST = 40  # no amount anybody means is longer; keeps refusals short too
 
 
 @cache
@@ -49,9 +58,13 @@ def registry() -> pint.UnitRegistry[Decimal]:
 
     units: pint.UnitRegistry[Decimal] = pint.UnitRegistry(None, non_int_type=Decimal)
     for line in (
-        "gram = [mass] = g", "milligram = 0.001 gram = mg", "microgram = 0.001 milligram = mcg",
+        "gram = [mass] = g",
+        "milligram = 0.001 gram = mg",
+        "microgram = 0.001 milligram = mcg",
         "millilitre = [volume] = mL",
-        "ampoule = [ampoules]", "puff = [puffs]", "packet = [packets]",
+        "ampoule = [ampoules]",
+        "puff = [puffs]",
+        "packet = [packets]",
     ):
         units.define(line)
     return units
@@ -100,7 +113,7 @@ class Amount:
     def _unit(self) -> str:
         if self.shown_in:
             return self.shown_in
-        return MG if self.micrograms % 250 == 0 else MICROGRAM      # quarters of a milligram are written in mg
+        return MG if self.micrograms % 250 == 0 else MICROGRAM  # quarters of a milligram are written in mg
 
     def like(self, other: Amount) -> Amount:
         """The same amount, shown in the unit of `other`, so that dose and label read alike."""
@@ -159,8 +172,10 @@ def parse_number(text: str) -> Decimal:
         raise BadAmount(f"'{_cut(text)}' is not a number; write it like '0.5' or '2'")
     whole, mark, part = text.replace(",", ".").partition(".")
     if mark and len(part) == 3 and whole.strip("0"):
-        raise BadAmount(f"'{_cut(text)}' can be read as {plain(Decimal(f'{whole}.{part}'))} or as {whole}{part}; "
-                        "write it without a separator, in a unit that needs none")
+        raise BadAmount(
+            f"'{_cut(text)}' can be read as {plain(Decimal(f'{whole}.{part}'))} or as {whole}{part}; "
+            "write it without a separator, in a unit that needs none"
+        )
     if len(whole) > 1 and whole.startswith("0"):
         raise BadAmount(f"'{_cut(text)}' starts with a zero that means nothing; was a decimal point lost?")
     return Decimal(f"{whole}{mark}{part}")

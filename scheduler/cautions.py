@@ -1,7 +1,8 @@
 """What a clinician should have read before signing this plan, each with its source.
 
-Cautions never stop a plan (what must not be signed at all is a problem of the plan file); they are data for the one who signs.
-`tell_patient` marks those that belong in the patient's own hands too; the sentence they get is one of the patient texts.
+Cautions never stop a plan (what must not be signed at all is a problem of the plan file); they are data for the one
+who signs. `tell_patient` marks those that belong in the patient's own hands too; the sentence they get is one of the
+patient texts.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ from scheduler.record import Record
 from scheduler.stretches import stretches
 from scheduler.supply import released
 
-SMALL_ADULT_KG = 40     # without a weight, an adult is warned of a limit that is reached only from here on
+SMALL_ADULT_KG = 40  # without a weight, an adult is warned of a limit that is reached only from here on
 LABEL = "US label of a budesonide oral suspension"
 
 
@@ -46,8 +47,11 @@ def cautions(plan: Plan, protocol: ClinicProtocol) -> tuple[Caution, ...]:
 def named(names: tuple[str, ...], written: tuple[str, ...]) -> list[str]:
     """Which of `names` are written in any of the texts, as whole words, whatever the case and accents."""
     texts = [_folded(text) for text in written]
-    return [name for name in names
-            if any(re.search(rf"(?<![a-z]){re.escape(_folded(name))}(?![a-z])", text) for text in texts)]
+    return [
+        name
+        for name in names
+        if any(re.search(rf"(?<![a-z]){re.escape(_folded(name))}(?![a-z])", text) for text in texts)
+    ]
 
 
 def _folded(text: str) -> str:
@@ -72,39 +76,69 @@ def _other_medicines(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     others, name = plan.patient.other_medicines, plan.medicine.name
     strong = named(protocol.items("medicines.strong_inhibitors"), others)
     if strong:
-        how = ("budesonide levels rise about 6 times with ketoconazole, about 3 times when given 12 h apart, about 4 times with "
-               "itraconazole (inhaled)" if name == "budesonide" else
-               "nasal fluticasone with ritonavir lowered the cortisol AUC by 86 %; inhaled fluticasone with ketoconazole rose by "
-               "150 %")
-        yield Caution("strong CYP3A4 inhibitor", f"{_and(strong)}: strong CYP3A4 inhibitor; {how}. Avoid, or watch the adrenals.",
-                      "FDA-based lists; labels of oral and inhaled budesonide, nasal and inhaled fluticasone", True)
+        how = (
+            "budesonide levels rise about 6 times with ketoconazole, about 3 times when given 12 h apart, about 4 times with "
+            "itraconazole (inhaled)"
+            if name == "budesonide"
+            else "nasal fluticasone with ritonavir lowered the cortisol AUC by 86 %; inhaled fluticasone with ketoconazole rose by "
+            "150 %"
+        )
+        yield Caution(
+            "strong CYP3A4 inhibitor",
+            f"{_and(strong)}: strong CYP3A4 inhibitor; {how}. Avoid, or watch the adrenals.",
+            "FDA-based lists; labels of oral and inhaled budesonide, nasal and inhaled fluticasone",
+            True,
+        )
     moderate = named(protocol.items("medicines.moderate_inhibitors"), others)
     if moderate:
-        yield Caution("moderate CYP3A4 inhibitor", f"{_and(moderate)}: moderate CYP3A4 inhibitor, raises the level of {name}; "
-                      "watch for signs of too much steroid.", "FDA-based lists", True)
+        yield Caution(
+            "moderate CYP3A4 inhibitor",
+            f"{_and(moderate)}: moderate CYP3A4 inhibitor, raises the level of {name}; "
+            "watch for signs of too much steroid.",
+            "FDA-based lists",
+            True,
+        )
     inducers = named(protocol.items("medicines.inducers"), others)
     if inducers:
-        yield Caution("CYP3A4 inducer", f"{_and(inducers)}: lowers the level of {name}; the treatment may fail.", "label texts")
+        yield Caution(
+            "CYP3A4 inducer", f"{_and(inducers)}: lowers the level of {name}; the treatment may fail.", "label texts"
+        )
     steroids = named(protocol.items("cautions.other_steroids"), others)
     if steroids:
-        yield Caution("other steroids", f"{_and(steroids)}: steroids by all routes add up; consider the adrenals.",
-                      protocol["cautions.other_steroids"].source)
+        yield Caution(
+            "other steroids",
+            f"{_and(steroids)}: steroids by all routes add up; consider the adrenals.",
+            protocol["cautions.other_steroids"].source,
+        )
     binders = named(("colestyramine", "cholestyramine", "antacid", "antacids"), others)
     if binders:
-        yield Caution("binding", f"{_and(binders)}: keep 2 h apart from the dose (advice is not uniform).",
-                      "web summary of a label; a review gives a home slurry in antacid (CMAJ Table 1)")
+        yield Caution(
+            "binding",
+            f"{_and(binders)}: keep 2 h apart from the dose (advice is not uniform).",
+            "web summary of a label; a review gives a home slurry in antacid (CMAJ Table 1)",
+        )
 
 
 def _steroid_card(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     limit = parse_amount(protocol.text("cautions.steroid_card"))
     daily = _daily(highest_day(plan))
     if plan.medicine.name == "fluticasone" and daily > limit:
-        yield Caution("steroid card", f"{daily} a day is above {limit} of fluticasone: a steroid emergency card is due in the UK "
-                      "(the rule is made for the inhaled route).", protocol["cautions.steroid_card"].source, True)
+        yield Caution(
+            "steroid card",
+            f"{daily} a day is above {limit} of fluticasone: a steroid emergency card is due in the UK "
+            "(the rule is made for the inhaled route).",
+            protocol["cautions.steroid_card"].source,
+            True,
+        )
     inhibitors = (*protocol.items("medicines.strong_inhibitors"), *protocol.items("medicines.moderate_inhibitors"))
     if named(inhibitors, plan.patient.other_medicines):
-        yield Caution("steroid card", "An inhibitor of cortisol clearance is taken as well: a steroid emergency card is due "
-                      "in the UK at any dose.", protocol["cautions.steroid_card"].source, True)
+        yield Caution(
+            "steroid card",
+            "An inhibitor of cortisol clearance is taken as well: a steroid emergency card is due "
+            "in the UK at any dose.",
+            protocol["cautions.steroid_card"].source,
+            True,
+        )
 
 
 def _sugars(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
@@ -113,11 +147,24 @@ def _sugars(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     grams = carbohydrate(plan, highest_day(plan), protocol)
     diabetes = named(("diabetes", "diabetic"), plan.patient.conditions)
     if diabetes and grams is not None:
-        what = "packets hold dextrose and maltodextrin" if plan.medicine.vehicle == "sweetener" else f"{plan.medicine.vehicle}"
-        yield Caution("sugar", f"Diabetes: the mix brings up to {plain(grams)} g of carbohydrate a day ({what}).",
-                      "US diabetes association page; USDA figures", True)
+        what = (
+            "packets hold dextrose and maltodextrin"
+            if plan.medicine.vehicle == "sweetener"
+            else f"{plan.medicine.vehicle}"
+        )
+        yield Caution(
+            "sugar",
+            f"Diabetes: the mix brings up to {plain(grams)} g of carbohydrate a day ({what}).",
+            "US diabetes association page; USDA figures",
+            True,
+        )
     elif diabetes:
-        yield Caution("sugar", "Diabetes: the carbohydrate of the formula powder is on its label; count it.", "product label", True)
+        yield Caution(
+            "sugar",
+            "Diabetes: the carbohydrate of the formula powder is on its label; count it.",
+            "product label",
+            True,
+        )
 
 
 def carbohydrate(plan: Plan, doses: tuple[Dose, ...], protocol: ClinicProtocol) -> Decimal | None:
@@ -147,17 +194,23 @@ def _sucralose(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
         small = reached >= (SMALL_ADULT_KG if plan.patient.age_years >= protocol.number("bounds.adult_from") else 0)
         if (weight is None and small) or (weight is not None and weight <= reached):
             who = "weight not given" if weight is None else f"at {plain(weight)} kg"
-            yield Caution("sucralose", f"{packets} packets a day bring about {plain(mg)} mg of sucralose: the limit of "
-                          f"{plain(limit)} mg/kg a day is reached at {plain(reached.quantize(Decimal('0.1')))} kg ({who}).",
-                          protocol[key].source)
+            yield Caution(
+                "sucralose",
+                f"{packets} packets a day bring about {plain(mg)} mg of sucralose: the limit of "
+                f"{plain(limit)} mg/kg a day is reached at {plain(reached.quantize(Decimal('0.1')))} kg ({who}).",
+                protocol[key].source,
+            )
 
 
 def _mixing(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     medicine = plan.medicine
     if medicine.form != "ampoule":
-        yield Caution("label", "The same canister is labelled in two ways: 44, 110, 220 microgram leave the mouthpiece of what is "
-                      f"50, 125, 250 at the valve. Check that {medicine.unit_amount} is what the label in the patient's hand says.",
-                      "US label description")
+        yield Caution(
+            "label",
+            "The same canister is labelled in two ways: 44, 110, 220 microgram leave the mouthpiece of what is "
+            f"50, 125, 250 at the valve. Check that {medicine.unit_amount} is what the label in the patient's hand says.",
+            "US label description",
+        )
         return
     if medicine.vehicle == "sweetener":
         made = preparation(plan, highest_day(plan)[-1], protocol)
@@ -165,16 +218,27 @@ def _mixing(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
         amount, count = made.amount, made.ampoules or 0
         here, there = rule.grams_for(amount, count), other.grams_for(amount, count)
         if here != there:
-            yield Caution("sweetener rule", f"For {amount} the rule in force ({rule}) gives {plain(here)} g; the other published "
-                          f"form ({other}) gives {plain(there)} g. The clinic settles which.",
-                          f"{protocol['sweetener.rule'].source}; {protocol['sweetener.other_rule'].source}")
+            yield Caution(
+                "sweetener rule",
+                f"For {amount} the rule in force ({rule}) gives {plain(here)} g; the other published "
+                f"form ({other}) gives {plain(there)} g. The clinic settles which.",
+                f"{protocol['sweetener.rule'].source}; {protocol['sweetener.other_rule'].source}",
+            )
     if medicine.vehicle == "honey":
-        yield Caution("honey", "Honey is never given under 12 months of age, nor to an infant who shares the spoon.",
-                      "Quebec public-health institute; infant botulism A48.51", True)
+        yield Caution(
+            "honey",
+            "Honey is never given under 12 months of age, nor to an infant who shares the spoon.",
+            "Quebec public-health institute; infant botulism A48.51",
+            True,
+        )
     if medicine.mix_ahead_days:
-        yield Caution("mixed ahead", f"Mixed up to {medicine.mix_ahead_days} days ahead: no stability data for a slurry mixed at "
-                      "home were found. Keep it cold, mix again before every dose, discard in time.",
-                      protocol["mix.ahead_limit"].source, True)
+        yield Caution(
+            "mixed ahead",
+            f"Mixed up to {medicine.mix_ahead_days} days ahead: no stability data for a slurry mixed at "
+            "home were found. Keep it cold, mix again before every dose, discard in time.",
+            protocol["mix.ahead_limit"].source,
+            True,
+        )
 
 
 def _children(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
@@ -182,29 +246,46 @@ def _children(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     if age_group(patient.age_years, protocol) != "child":
         return
     name = plan.medicine.name
-    yield Caution("child", f"Under {plain(protocol.number('bounds.adult_from'))} years: measure height at every visit; the plan's "
-                  f"bounds are {bounds(name, 'child', 'dose', protocol)} a dose and {bounds(name, 'child', 'daily', protocol)} "
-                  "a day.", "growth: Jensen 2019 (topical steroid with elemental formula, girls: height z -0.24)")
+    yield Caution(
+        "child",
+        f"Under {plain(protocol.number('bounds.adult_from'))} years: measure height at every visit; the plan's "
+        f"bounds are {bounds(name, 'child', 'dose', protocol)} a dose and {bounds(name, 'child', 'daily', protocol)} "
+        "a day.",
+        "growth: Jensen 2019 (topical steroid with elemental formula, girls: height z -0.24)",
+    )
     if name != "budesonide":
         return
     most = parse_amount(protocol.text("cautions.child_daily_below_height"))
     height = protocol.number("cautions.child_height")
     if patient.height_cm is not None and patient.height_cm < height and _daily(highest) > most:
-        yield Caution("child height", f"{_daily(highest)} a day at {patient.height_cm} cm: below {plain(height)} cm the published "
-                      f"dose is up to {most} a day.", protocol["cautions.child_daily_below_height"].source)
+        yield Caution(
+            "child height",
+            f"{_daily(highest)} a day at {patient.height_cm} cm: below {plain(height)} cm the published "
+            f"dose is up to {most} a day.",
+            protocol["cautions.child_daily_below_height"].source,
+        )
     age, dose = protocol.number("cautions.child_age"), parse_amount(protocol.text("cautions.child_dose_below_age"))
     if patient.age_years < age and max(one.amount for one in highest) > dose:
-        yield Caution("child age", f"Below {plain(age)} years the published induction dose is {dose} twice a day.",
-                      protocol["cautions.child_dose_below_age"].source)
+        yield Caution(
+            "child age",
+            f"Below {plain(age)} years the published induction dose is {dose} twice a day.",
+            protocol["cautions.child_dose_below_age"].source,
+        )
 
 
-def _conditions(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:     # noqa: ARG001
+def _conditions(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:  # noqa: ARG001
     has = plan.patient.conditions
     if named(("pregnant", "pregnancy", "breastfeeding", "breast-feeding"), has):
-        yield Caution("pregnancy", "Pregnancy or breast-feeding: weigh the need with the obstetric team before signing.",
-                      "common practice, no source", True)
+        yield Caution(
+            "pregnancy",
+            "Pregnancy or breast-feeding: weigh the need with the obstetric team before signing.",
+            "common practice, no source",
+            True,
+        )
     if named(("liver", "hepatic", "cirrhosis"), has):
-        yield Caution("liver", "Liver disease: severe, not recommended; moderate, watch for signs of too much steroid.", LABEL)
+        yield Caution(
+            "liver", "Liver disease: severe, not recommended; moderate, watch for signs of too much steroid.", LABEL
+        )
     if named(("tuberculosis", "tb", "hepatitis b", "ocular herpes", "herpes"), has):
         yield Caution("infection", "Tuberculosis, hepatitis B or ocular herpes: steroids may wake it.", LABEL)
 
@@ -213,25 +294,38 @@ def _course(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     lengths = [days_of(phase) for phase in plan.phases]
     weeks = protocol.number("cautions.long_use")
     if None in lengths or sum(length or 0 for length in lengths) > weeks * 7:
-        yield Caution("long use", f"Longer than {plain(weeks)} weeks: consider a morning cortisol (above 300 nmol/L or 10 ug/dL the "
-                      "adrenals have recovered; 150 to 300 or 5 to 10: repeat in weeks to months; below: repeat in months).",
-                      f"{protocol['cautions.long_use'].source}; ESE and Endocrine Society 2024; ACG 2025 (second-hand)")
+        yield Caution(
+            "long use",
+            f"Longer than {plain(weeks)} weeks: consider a morning cortisol (above 300 nmol/L or 10 ug/dL the "
+            "adrenals have recovered; 150 to 300 or 5 to 10: repeat in weeks to months; below: repeat in months).",
+            f"{protocol['cautions.long_use'].source}; ESE and Endocrine Society 2024; ACG 2025 (second-hand)",
+        )
     if plan.endoscopy_after_days is None:
-        yield Caution("endoscopy", "No endoscopy is planned: symptoms do not follow the histology.",
-                      "BSG/BSPGHAN 2022 statement, via a summary")
+        yield Caution(
+            "endoscopy",
+            "No endoscopy is planned: symptoms do not follow the histology.",
+            "BSG/BSPGHAN 2022 statement, via a summary",
+        )
     for before, after in _falls(plan):
         drop = 100 - 100 * after.micrograms / before.micrograms
         if drop > protocol.number("taper.largest_drop"):
-            yield Caution("large drop", f"One step takes the day from {before} to {after}, {plain(drop.quantize(Decimal('1')))} %; "
-                          f"the protocol's limit is {plain(protocol.number('taper.largest_drop'))} %.",
-                          protocol["taper.largest_drop"].source)
-    yield from _season_ends(plan, protocol)
+            yield Caution(
+                "large drop",
+                f"One step takes the day from {before} to {after}, {plain(drop.quantize(Decimal('1')))} %; "
+                f"the protocol's limit is {plain(protocol.number('taper.largest_drop'))} %.",
+                protocol["taper.largest_drop"].source,
+            )
+    yield from _season_ends(plan)
     if plan.seasons:
-        yield Caution("season", "A season raises the dose: it is the clinic's own entry for this patient. Studies disagree on any "
-                      "season at all.", "Lucendo 2015 (none); Jensen 2015 (July, adjusted OR 1.13)")
+        yield Caution(
+            "season",
+            "A season raises the dose: it is the clinic's own entry for this patient. Studies disagree on any "
+            "season at all.",
+            "Lucendo 2015 (none); Jensen 2015 (July, adjusted OR 1.13)",
+        )
 
 
-def _season_ends(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
+def _season_ends(plan: Plan) -> Iterator[Caution]:
     """A season that covers taper steps ends in one fall past all of them."""
     start = plan.phases[0].starts
     if not plan.seasons or start is None:
@@ -241,38 +335,65 @@ def _season_ends(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     for before, after in pairwise(taken):
         drop = 1 - after.daily.micrograms / before.daily.micrograms
         if before.why == "season" and after.why != "season" and drop > planned:
-            yield Caution("season end", f"When the season ends on {after.begins} the day falls from {before.daily} to {after.daily} "
-                          f"in one step ({plain((drop * 100).quantize(Decimal('1')))} %), past taper steps that were not taken "
-                          "(every gate released on its first day).", "arithmetic on this plan")
+            yield Caution(
+                "season end",
+                f"When the season ends on {after.begins} the day falls from {before.daily} to {after.daily} "
+                f"in one step ({plain((drop * 100).quantize(Decimal('1')))} %), past taper steps that were not taken "
+                "(every gate released on its first day).",
+                "arithmetic on this plan",
+            )
             return
 
 
 def _falls(plan: Plan) -> Iterator[tuple[Amount, Amount]]:
     daily = [_daily(step.doses) for phase in plan.phases for step in phase.steps]
-    for before, after in zip(daily, daily[1:], strict=False):
+    for before, after in pairwise(daily):
         if after < before:
             yield before, after
 
 
 def _placing(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     for gives in judge(plan.patient, plan.dose_times, protocol):
-        yield Caution("dose times", f"With doses at {', '.join(f'{at:%H:%M}' for at in plan.dose_times)} a rule of the day gives. "
-                      f"{str(gives).capitalize()}.", "clinic protocol, dayplan")
+        yield Caution(
+            "dose times",
+            f"With doses at {', '.join(f'{at:%H:%M}' for at in plan.dose_times)} a rule of the day gives. "
+            f"{str(gives).capitalize()}.",
+            "clinic protocol, dayplan",
+        )
 
 
-def _always(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:         # noqa: ARG001
+def _always(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:  # noqa: ARG001
     medicine = plan.medicine
     product = "ampoules made for a nebuliser" if medicine.form == "ampoule" else "an inhaler"
-    yield Caution("repurposed", f"{product.capitalize()}, swallowed: outside the product's licence in most countries; the patient "
-                  "should know.", "product labels", True)
-    yield Caution("not interchangeable", "Budesonide and fluticasone are not interchangeable dose for dose; a switch needs a new "
-                  "plan and signature.", "Dellon 2019: 1 mg against 880 microgram, each twice a day")
-    yield Caution("ask before signing", "Ask about pregnancy and breast-feeding, severe liver disease (not recommended), "
-                  "tuberculosis, hepatitis B, ocular herpes, and steroids by other routes, unless named above.", LABEL)
-    yield Caution("grapefruit", "No grapefruit: it raises the level.", "labels of oral budesonide; FDA-based lists", True)
-    yield Caution("surgery or severe illness", "Surgery, injury or severe infection on treatment: cover with a systemic steroid is "
-                  "advised.", LABEL, True)
-    yield Caution("chickenpox or measles", "Contact with chickenpox or measles without immunity: call the same day.", LABEL, True)
+    yield Caution(
+        "repurposed",
+        f"{product.capitalize()}, swallowed: outside the product's licence in most countries; the patient should know.",
+        "product labels",
+        True,
+    )
+    yield Caution(
+        "not interchangeable",
+        "Budesonide and fluticasone are not interchangeable dose for dose; a switch needs a new plan and signature.",
+        "Dellon 2019: 1 mg against 880 microgram, each twice a day",
+    )
+    yield Caution(
+        "ask before signing",
+        "Ask about pregnancy and breast-feeding, severe liver disease (not recommended), "
+        "tuberculosis, hepatitis B, ocular herpes, and steroids by other routes, unless named above.",
+        LABEL,
+    )
+    yield Caution(
+        "grapefruit", "No grapefruit: it raises the level.", "labels of oral budesonide; FDA-based lists", True
+    )
+    yield Caution(
+        "surgery or severe illness",
+        "Surgery, injury or severe infection on treatment: cover with a systemic steroid is advised.",
+        LABEL,
+        True,
+    )
+    yield Caution(
+        "chickenpox or measles", "Contact with chickenpox or measles without immunity: call the same day.", LABEL, True
+    )
 
 
 def _and(names: list[str]) -> str:
@@ -280,4 +401,14 @@ def _and(names: list[str]) -> str:
 
 
 _CHECKS: tuple[Callable[[Plan, ClinicProtocol], Iterator[Caution]], ...] = (
-    _other_medicines, _steroid_card, _conditions, _sugars, _sucralose, _children, _mixing, _course, _placing, _always)
+    _other_medicines,
+    _steroid_card,
+    _conditions,
+    _sugars,
+    _sucralose,
+    _children,
+    _mixing,
+    _course,
+    _placing,
+    _always,
+)

@@ -1,12 +1,14 @@
 """Where in a patient's day the doses go.
 
 A day runs from the middle of one sleep to the middle of the next, so that a bedtime dose after midnight, or a shift
-worker's dose in the morning before sleep, belongs to the day that the patient is ending. Times are minutes since waking.
+worker's dose in the morning before sleep, belongs to the day that the patient is ending. Times are minutes since
+waking.
 
 Rules, in the order in which they give way when no placement keeps them all (the last gives first):
  1. the window after each dose is clear of meals and lies within the waking day;
  2. doses are no closer than `dayplan.apart_least` (or an even share of the day for three and more doses);
- 3. the last dose leaves `dayplan.before_sleep` until sleep, and the first comes `dayplan.after_meal` after the first meal;
+ 3. the last dose leaves `dayplan.before_sleep` until sleep, and the first comes `dayplan.after_meal` after the first
+    meal;
  4. doses are no further apart than `dayplan.apart_most` (twice a day).
 """
 
@@ -21,7 +23,7 @@ from typing import Protocol
 from scheduler.protocol import ClinicProtocol
 
 DAY = 24 * 60
-GRID = 15               # minutes; reminders are set to quarter hours
+GRID = 15  # minutes; reminders are set to quarter hours
 
 
 class Daily(Protocol):
@@ -103,7 +105,7 @@ def day_shift(patient: Daily, at: time) -> int:
     """
     asleep = DAY - waking_minutes(patient)
     border = minutes_of(patient.wakes) - asleep // 2
-    if border < 0:                      # sleep's middle is before midnight: the day starts on the evening before
+    if border < 0:  # sleep's middle is before midnight: the day starts on the evening before
         return 0
     return 1 if minutes_of(at) < border else 0
 
@@ -152,14 +154,20 @@ def _the_day(patient: Daily, protocol: ClinicProtocol) -> _Day:
     return _Day(
         awake=waking_minutes(patient),
         meals=tuple(sorted((minutes_of(meal) - start) % DAY for meal in patient.meals)),
-        window=span("window.no_food"), meal_lasts=span("dayplan.meal_lasts"), after_meal=span("dayplan.after_meal"),
-        before_sleep=span("dayplan.before_sleep"), least=span("dayplan.apart_least"), most=span("dayplan.apart_most"))
+        window=span("window.no_food"),
+        meal_lasts=span("dayplan.meal_lasts"),
+        after_meal=span("dayplan.after_meal"),
+        before_sleep=span("dayplan.before_sleep"),
+        least=span("dayplan.apart_least"),
+        most=span("dayplan.apart_most"),
+    )
 
 
 def _candidates(day: _Day, count: int) -> Iterator[tuple[int, ...]]:
-    grid = sorted({*range(0, max(day.awake - day.window, 0) + 1, GRID), max(day.earliest_wanted, 0),
-                   max(day.latest_wanted, 0)})
-    if count > 2:                       # three or four: the ends as for two, the middle ones on the half hour
+    grid = sorted(
+        {*range(0, max(day.awake - day.window, 0) + 1, GRID), max(day.earliest_wanted, 0), max(day.latest_wanted, 0)}
+    )
+    if count > 2:  # three or four: the ends as for two, the middle ones on the half hour
         ends = [slot for slot in grid if slot <= day.awake // 4], [slot for slot in grid if slot >= day.awake * 3 // 4]
         middle = [slot for slot in grid if slot % 30 == 0 and ends[0][-1] < slot < ends[1][0]]
         for first in ends[0]:

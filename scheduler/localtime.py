@@ -23,9 +23,11 @@ def zone(name: str) -> ZoneInfo:
     """The named time zone. Raises WrongInput for an unknown name."""
     try:
         return ZoneInfo(name)
-    except (KeyError, ValueError, OSError) as error:    # unknown, badly formed, or a folder of the database
-        raise WrongInput("time zone", (Problem(
-            "time_zone", f"{name!r} is not a known time zone; use a name such as 'America/Denver'"),)) from error
+    except (KeyError, ValueError, OSError) as error:  # unknown, badly formed, or a folder of the database
+        raise WrongInput(
+            "time zone",
+            (Problem("time_zone", f"{name!r} is not a known time zone; use a name such as 'America/Denver'"),),
+        ) from error
 
 
 def instant(day: date, at: time, zone_name: str) -> datetime:
@@ -40,7 +42,7 @@ def _instant(day: date, at: time, zone_name: str) -> datetime:
     wall = datetime.combine(day, at)
     first = wall.replace(tzinfo=where, fold=0).astimezone(UTC)
     if first.astimezone(where).replace(tzinfo=None) == wall:
-        return first                                    # one instant, or the first of two
+        return first  # one instant, or the first of two
     second = wall.replace(tzinfo=where, fold=1).astimezone(UTC)
     return _change_between(min(first, second), max(first, second), where)
 

@@ -1,7 +1,7 @@
 """The formulations that are repurposed, and what the clinic protocol holds to be plausible for them.
 
-Two formulations are known: budesonide ampoules for nebulisers, and fluticasone inhalers. Their strengths and the bounds of a
-dose and of a day, by age group, are protocol data. They are not interchangeable dose for dose.
+Two formulations are known: budesonide ampoules for nebulisers, and fluticasone inhalers. Their strengths and the
+bounds of a dose and of a day, by age group, are protocol data. They are not interchangeable dose for dose.
 """
 
 from __future__ import annotations
@@ -69,8 +69,9 @@ def check_bounds(amount: Amount, name: str, group: str, per: str, protocol: Clin
         what = "per dose" if per == "dose" else "per day"
         shown = Bounds(allowed.least.like(amount), allowed.most.like(amount)) if amount in _near(allowed) else allowed
         who = "an adult" if group == "adult" else "a child"
-        raise BadAmount(f"{amount}? {other_reading(amount, allowed)}the protocol allows {shown} {what} "
-                        f"of {name} for {who}")
+        raise BadAmount(
+            f"{amount}? {other_reading(amount, allowed)}the protocol allows {shown} {what} of {name} for {who}"
+        )
 
 
 def other_reading(amount: Amount, allowed: Bounds | None = None) -> str:

@@ -16,8 +16,16 @@ from scheduler.tomltable import Table, shown
 
 MOST_TIMES = 4
 _MONTH_DAY = re.compile(r"([0-1][0-9])-([0-3][0-9])")
-_SWITCH = "a plan is one medicine: the two are not interchangeable dose for dose; a switch needs a new plan and signature"
-_EXPLAIN = {"medicine": _SWITCH, "strength": _SWITCH, "name_of_medicine": _SWITCH, "until": "give lasts", "ends": "give lasts"}
+_SWITCH = (
+    "a plan is one medicine: the two are not interchangeable dose for dose; a switch needs a new plan and signature"
+)
+_EXPLAIN = {
+    "medicine": _SWITCH,
+    "strength": _SWITCH,
+    "name_of_medicine": _SWITCH,
+    "until": "give lasts",
+    "ends": "give lasts",
+}
 
 
 class _Doses:
@@ -27,7 +35,7 @@ class _Doses:
         self.medicine, self.group, self.protocol = medicine, group, protocol
 
     def one(self, table: Table, key: str, needed: bool = True) -> Dose | None:
-        typed = table.text(key, needed, "an amount such as \"1 mg\"")
+        typed = table.text(key, needed, 'an amount such as "1 mg"')
         if typed is None or self.medicine is None or self.group is None:
             return None
         try:
@@ -56,11 +64,15 @@ def whole_units(amount: Amount, medicine: Medicine) -> int:
         return units
     below = int(amount.ratio(medicine.unit_amount))
     near = [str(medicine.unit_amount * count) for count in (below, below + 1) if count]
-    raise BadAmount(f"{amount} is no whole number of {medicine.unit_name}s of {medicine.unit_amount}; "
-                    f"whole ones make {' or '.join(near)}")
+    raise BadAmount(
+        f"{amount} is no whole number of {medicine.unit_name}s of {medicine.unit_amount}; "
+        f"whole ones make {' or '.join(near)}"
+    )
 
 
-def read_phases(top: Table, medicine: Medicine | None, group: str | None, protocol: ClinicProtocol) -> list[Phase | None]:
+def read_phases(
+    top: Table, medicine: Medicine | None, group: str | None, protocol: ClinicProtocol
+) -> list[Phase | None]:
     """Every phase; None where one could not be read (its problems are noted)."""
     rows = top.tables("phase")
     if not rows:
@@ -82,7 +94,7 @@ def read_phases(top: Table, medicine: Medicine | None, group: str | None, protoc
 
 
 def _phase(row: Table, index: int, before: Phase | None, doses: _Doses, is_last: bool) -> Phase | None:
-    name = row.text("name", hint="such as \"induction\"", longest=40)
+    name = row.text("name", hint='such as "induction"', longest=40)
     starts = row.day("starts", needed=index == 0)
     gate = row.text("gate", needed=False, longest=40)
     if gate and index == 0:
@@ -91,8 +103,12 @@ def _phase(row: Table, index: int, before: Phase | None, doses: _Doses, is_last:
     kinds = [key for key in ("dose", "to", "step") if row.has(key)]
     steps: tuple[Step, ...] = ()
     if len(kinds) != 1:
-        row.wrong("dose", "give exactly one of dose, to, or [[phase.step]] rows" if kinds else
-                  "is missing; give dose, or to (a taper), or [[phase.step]] rows")
+        row.wrong(
+            "dose",
+            "give exactly one of dose, to, or [[phase.step]] rows"
+            if kinds
+            else "is missing; give dose, or to (a taper), or [[phase.step]] rows",
+        )
         for key in ("dose", "to", "step", "times_per_day"):
             row.raw(key, needed=False)
     elif kinds == ["dose"]:
@@ -152,7 +168,7 @@ def _step(table: Table, doses: _Doses, is_last: bool) -> Step | None:
 def _taper(row: Table, lasts: int | None, before: Phase | None, doses: _Doses) -> tuple[Step, ...]:
     target, times = doses.one(row, "to"), _times_per_day(row, needed=False)
     if lasts is None and not row.has("lasts"):
-        row.wrong("lasts", "is missing; a taper needs a length such as \"8 weeks\"")
+        row.wrong("lasts", 'is missing; a taper needs a length such as "8 weeks"')
     if before is None:
         if row.path == "phase[1]":
             row.wrong("to", "a taper leads on from the phase before it; the first phase needs a dose")
@@ -166,13 +182,21 @@ def _taper(row: Table, lasts: int | None, before: Phase | None, doses: _Doses) -
         return ()
     protocol = doses.protocol
     try:
-        found = ladder(start, (*(0,) * (len(start) - times), *(target.units,) * times), lasts, doses.medicine.unit_amount,
-                       Fraction(protocol.number("taper.largest_drop")) / 100, protocol.span("taper.shortest_step").days)
+        found = ladder(
+            start,
+            (*(0,) * (len(start) - times), *(target.units,) * times),
+            lasts,
+            doses.medicine.unit_amount,
+            Fraction(protocol.number("taper.largest_drop")) / 100,
+            protocol.span("taper.shortest_step").days,
+        )
     except Refused as error:
         row.wrong("to", str(error))
         return ()
     unit = doses.medicine.unit_amount
-    return tuple(Step(step.days, tuple(Dose(unit * units, units) for units in step.units if units)) for step in found.steps)
+    return tuple(
+        Step(step.days, tuple(Dose(unit * units, units) for units in step.units if units)) for step in found.steps
+    )
 
 
 def _check_starts(rows: list[Table], phases: list[Phase | None]) -> None:
@@ -185,15 +209,23 @@ def _check_starts(rows: list[Table], phases: list[Phase | None]) -> None:
             follows = None
             continue
         if phase.starts is not None and phase.starts != follows:
-            what = "overlaps" if phase.starts < follows else f"leaves {(phase.starts - follows).days} days without a dose after"
-            row.wrong("starts", f"{phase.starts} {what} the phase before, which ends on {follows - timedelta(days=1)}; "
-                                f"leave starts out, or change lasts")
+            what = (
+                "overlaps"
+                if phase.starts < follows
+                else f"leaves {(phase.starts - follows).days} days without a dose after"
+            )
+            row.wrong(
+                "starts",
+                f"{phase.starts} {what} the phase before, which ends on {follows - timedelta(days=1)}; "
+                f"leave starts out, or change lasts",
+            )
         length = days_of(phase)
         follows = None if length is None or phase.gate else follows + timedelta(days=length)
 
 
-def read_season(row: Table, medicine: Medicine | None, group: str | None, phases: list[Phase | None],
-                protocol: ClinicProtocol) -> Season | None:
+def read_season(
+    row: Table, medicine: Medicine | None, group: str | None, phases: list[Phase | None], protocol: ClinicProtocol
+) -> Season | None:
     """One [[season]]: its dose is taken as often a day as the first phase's, unless times_per_day says otherwise."""
     begins, ends = _month_day(row, "from"), _month_day(row, "until")
     lead = row.days("lead", needed=False, most=120) or 0
@@ -211,15 +243,15 @@ def read_season(row: Table, medicine: Medicine | None, group: str | None, phases
 
 
 def _month_day(row: Table, key: str) -> tuple[int, int] | None:
-    found = row.text(key, hint="a day of the year such as \"04-10\"")
+    found = row.text(key, hint='a day of the year such as "04-10"')
     if found is None:
         return None
     match = _MONTH_DAY.fullmatch(found)
     try:
         if match is None:
             raise ValueError
-        date(2024, int(match[1]), int(match[2]))       # a leap year: 02-29 may be named
+        date(2024, int(match[1]), int(match[2]))  # a leap year: 02-29 may be named
     except ValueError:
-        row.wrong(key, f"must be a day of the year such as \"04-10\", not {shown(found)}")
+        row.wrong(key, f'must be a day of the year such as "04-10", not {shown(found)}')
         return None
     return int(match[1]), int(match[2])

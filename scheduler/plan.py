@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from scheduler.amounts import Amount, total
 from scheduler.dayplan import day_shift, fewer
+from scheduler.errors import Refused
 from scheduler.localtime import instant, local
 from scheduler.record import EntryKind, Record
 
@@ -30,7 +31,7 @@ class Patient:
     meals: tuple[time, ...]
     height_cm: int | None = None
     weight_kg: Decimal | None = None
-    writer: str = "patient"          # or "parent": who holds the phone
+    writer: str = "patient"  # or "parent": who holds the phone
     conditions: tuple[str, ...] = ()
     other_medicines: tuple[str, ...] = ()
 
@@ -39,13 +40,13 @@ class Patient:
 class Medicine:
     """The formulation that is repurposed. `unit_amount` is the medicine in one ampoule or one puff."""
 
-    name: str                        # "budesonide" | "fluticasone"
-    form: str                        # "ampoule" | "inhaler"
+    name: str  # "budesonide" | "fluticasone"
+    form: str  # "ampoule" | "inhaler"
     unit_amount: Amount
-    unit_ml: Decimal | None          # liquid in one ampoule; None for an inhaler
+    unit_ml: Decimal | None  # liquid in one ampoule; None for an inhaler
     units_per_pack: int
     packs_on_hand: int
-    vehicle: str | None              # "sweetener", "honey", ...; None for an inhaler
+    vehicle: str | None  # "sweetener", "honey", ...; None for an inhaler
     mix_ahead_days: int = 0
 
     @property
@@ -78,7 +79,7 @@ class Phase:
 
     name: str
     steps: tuple[Step, ...]
-    starts: date | None = None       # None: the day after the phase before it, or the release of its gate
+    starts: date | None = None  # None: the day after the phase before it, or the release of its gate
     gate: str | None = None
 
 
@@ -112,7 +113,7 @@ class Plan:
     signed_on: date
     seasons: tuple[Season, ...] = ()
     endoscopy_after_days: int | None = None
-    dose_times: tuple[time, ...] = ()   # given in the plan, or placed by dayplan
+    dose_times: tuple[time, ...] = ()  # given in the plan, or placed by dayplan
     text: str = ""
 
 
@@ -121,8 +122,8 @@ class InForce:
     """What is in force on one day.
 
     step: 0-based within the phase. day_of_phase, day_of_course: the first day is 1.
-    reason: 'phase', 'season' (raised by the patient's season) or 'waiting' (the phase is over, the next waits for its gate).
-    waiting_gate: the gate that the next phase waits for on this day, or None.
+    reason: 'phase', 'season' (raised by the patient's season) or 'waiting' (the phase is over, the next waits for its
+    gate). waiting_gate: the gate that the next phase waits for on this day, or None.
     season: index of the season that raises the dose, or None.
     """
 
@@ -207,8 +208,8 @@ def first_dose_at(plan: Plan, day: date, count: int) -> datetime:
 def dose_in_force(plan: Plan, record: Record, day: date) -> InForce | None:
     """The doses in force on a day of the patient, or None before the start and after the end of the course.
 
-    A phase that is over while the next one waits for its gate goes on with its last step. In the patient's season the higher
-    of the two daily amounts is in force. A pause does not move the calendar.
+    A phase that is over while the next one waits for its gate goes on with its last step. In the patient's season the
+    higher of the two daily amounts is in force. A pause does not move the calendar.
     """
     dates = phase_dates(plan, record)
     index = max((i for i, one in enumerate(dates) if one.begins is not None and one.begins <= day), default=None)
@@ -223,8 +224,16 @@ def dose_in_force(plan: Plan, record: Record, day: date) -> InForce | None:
             return None
         waiting = plan.phases[index + 1].gate
     first = dates[0].begins
-    found = InForce(phase, index, step, phase.steps[step].doses, offset + 1,
-                    (day - (first or begins)).days + 1, "waiting" if waiting else "phase", waiting)
+    found = InForce(
+        phase,
+        index,
+        step,
+        phase.steps[step].doses,
+        offset + 1,
+        (day - (first or begins)).days + 1,
+        "waiting" if waiting else "phase",
+        waiting,
+    )
     return _raised(plan, found, day)
 
 
@@ -275,3 +284,26 @@ def _on(year: int, month_day: tuple[int, int], later: int) -> date:
     if month_day == (2, 29) and not isleap(year):
         return date(year, 3, 1) if later else date(year, 2, 28)
     return date(year, *month_day)
+
+
+def check_successor(old: Plan, new: Plan) -> None:
+    """Raises Refused unless `new` may take the place of `old`: same patient, and a signature of its own for what differs."""
+    if new.patient.reference != old.patient.reference:
+        raise Refused(
+            f"the new plan is for {new.patient.reference}, the one in force for {old.patient.reference}; check the file"
+        )
+    same_signature = (new.signed_by, new.signed_on) == (old.signed_by, old.signed_on)
+    if (new.medicine.name, new.medicine.form) != (old.medicine.name, old.medicine.form) and same_signature:
+        raise Refused(
+            f"the new plan switches from {old.medicine.name} to {new.medicine.name}, which are not interchangeable dose "
+            "for dose, under the old signature; a clinician signs the switch ([signed] by and on)"
+        )
+    if replace(new, text="") != replace(old, text="") and same_signature:
+        raise Refused(
+            "the new plan differs from the one in force under the same signature; a clinician signs the change "
+            "([signed] by and on)"
+        )
+    if new.signed_on < old.signed_on:
+        raise Refused(
+            f"the new plan was signed on {new.signed_on}, before the one in force ({old.signed_on}); check the file"
+        )

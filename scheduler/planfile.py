@@ -1,8 +1,9 @@
 """A plan file (TOML, written and signed by a clinician) read into a Plan, with every problem named at once.
 
-Beyond the agreed keys a plan may hold: [patient] weight_kg and writer ("patient" or "parent"); [medicine] dose_times, which
-override the placement; [[phase]] times_per_day with `to`; and [[phase.step]] rows with `lasts` and either `dose` and
-`times_per_day`, or `morning` and `evening`. Fields are named as in the file; rows count from 1: phase[2].lasts.
+Beyond the agreed keys a plan may hold: [patient] weight_kg and writer ("patient" or "parent"); [medicine] dose_times,
+which override the placement; [[phase]] times_per_day with `to`; and [[phase.step]] rows with `lasts` and either
+`dose` and `times_per_day`, or `morning` and `evening`. Fields are named as in the file; rows count from 1:
+phase[2].lasts.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ from scheduler.recipe import check_ahead
 from scheduler.tomltable import Table, shown
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-LARGEST_FILE = 100_000          # characters; a plan has about two thousand
+LARGEST_FILE = 100_000  # characters; a plan has about two thousand
 _REFERENCE = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{1,19}")
 _BIRTHDAY = re.compile(r"(19|20)[0-9]{2}-?[01][0-9]-?[0-3][0-9]|[0-3]?[0-9]-[01]?[0-9]-(19|20)[0-9]{2}")
 _LANGUAGE = re.compile(r"[a-z]{2}(-[A-Z]{2})?")
@@ -41,9 +42,12 @@ def read_plan(text: str, where: str, protocol: ClinicProtocol) -> Plan:
     patient = _patient(top.table("patient"))
     given, medicine = _medicine(top.table("medicine"), protocol)
     if patient and medicine and medicine.vehicle == "honey" and patient.age_years < 1:
-        problems.append(Problem("medicine.vehicle", "honey is never given under 12 months of age (infant botulism); "
-                                                    "use another vehicle"))
-    group = age_group(patient.age_years, protocol) if patient else "adult"     # a broken age hides no broken dose
+        problems.append(
+            Problem(
+                "medicine.vehicle", "honey is never given under 12 months of age (infant botulism); use another vehicle"
+            )
+        )
+    group = age_group(patient.age_years, protocol) if patient else "adult"  # a broken age hides no broken dose
     phases = read_phases(top, medicine, group, protocol)
     seasons = tuple(read_season(row, medicine, group, phases, protocol) for row in top.tables("season"))
     check_in = _check_in(top.table("check_in"), patient)
@@ -54,8 +58,18 @@ def read_plan(text: str, where: str, protocol: ClinicProtocol) -> Plan:
     if problems:
         raise WrongInput(where, tuple(problems))
     assert patient and medicine and check_in and signed and all(phases) and all(seasons)
-    return Plan(patient, medicine, tuple(one for one in phases if one), check_in, signed[0], signed[1],
-                tuple(one for one in seasons if one), endoscopy, times, text)
+    return Plan(
+        patient,
+        medicine,
+        tuple(one for one in phases if one),
+        check_in,
+        signed[0],
+        signed[1],
+        tuple(one for one in seasons if one),
+        endoscopy,
+        times,
+        text,
+    )
 
 
 def load_plan(path: Path, protocol: ClinicProtocol) -> Plan:
@@ -69,7 +83,9 @@ def read_text(path: Path) -> str:
         with path.open("rb") as file:
             return file.read(4 * LARGEST_FILE).decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise WrongInput(str(path), (Problem("", f"is not a text in UTF-8 (byte {error.start}); save it as UTF-8"),)) from error
+        raise WrongInput(
+            str(path), (Problem("", f"is not a text in UTF-8 (byte {error.start}); save it as UTF-8"),)
+        ) from error
     except (OSError, ValueError) as error:
         raise WrongInput(str(path), (Problem("", f"cannot be read: {error}"),)) from error
 
@@ -88,46 +104,65 @@ def _patient(table: Table | None) -> Patient | None:
         return None
     reference = table.text("reference", hint="the clinic's own reference")
     if reference and (not _REFERENCE.fullmatch(reference) or _BIRTHDAY.fullmatch(reference)):
-        table.wrong("reference", "must be the clinic's own reference of 2 to 20 letters, digits and hyphens, "
-                                 "no name and no date of birth")
+        table.wrong(
+            "reference",
+            "must be the clinic's own reference of 2 to 20 letters, digits and hyphens, no name and no date of birth",
+        )
     call_me = table.text("call_me", longest=30, hint="a first name to use")
     age = table.whole("age_years", 0, 120)
     height = table.whole("height_cm", 40, 250, needed=False)
     if age is not None and age < 18 and not table.has("height_cm"):
         table.wrong("height_cm", "is missing; it is needed under 18 years, where doses go by height too")
     weight = table.decimal("weight_kg", 2, 400, "kg")
-    time_zone = table.text("time_zone", hint="a name such as \"America/Denver\"")
+    time_zone = table.text("time_zone", hint='a name such as "America/Denver"')
     if time_zone:
         try:
             zone(time_zone)
         except WrongInput as error:
             table.wrong("time_zone", error.problems[0].message)
             time_zone = None
-    language = table.text("language", hint="such as \"en\"")
+    language = table.text("language", hint='such as "en"')
     if language and not _LANGUAGE.fullmatch(language):
-        table.wrong("language", f"must be a language code such as \"en\", not {shown(language)}")
+        table.wrong("language", f'must be a language code such as "en", not {shown(language)}')
     wakes, sleeps, meals = table.clock("wakes"), table.clock("sleeps"), table.clocks("meals")
     writer = table.choice("writer", ("patient", "parent"), needed=False) or "patient"
     conditions, others = table.texts("conditions"), table.texts("other_medicines")
-    table.finish({"name": "plans hold no full name; use call_me", "date_of_birth": "plans hold no birth date; use age_years"})
+    table.finish(
+        {"name": "plans hold no full name; use call_me", "date_of_birth": "plans hold no birth date; use age_years"}
+    )
     if None in (reference, call_me, age, time_zone, language, wakes, sleeps):
         return None
-    assert reference and call_me and age is not None and time_zone and language and wakes is not None and sleeps is not None
-    patient = Patient(reference, call_me, age, time_zone, language, wakes, sleeps, meals, height, weight, writer,
-                      conditions, others)
+    assert (
+        reference
+        and call_me
+        and age is not None
+        and time_zone
+        and language
+        and wakes is not None
+        and sleeps is not None
+    )
+    patient = Patient(
+        reference, call_me, age, time_zone, language, wakes, sleeps, meals, height, weight, writer, conditions, others
+    )
     return patient if _day_is_sound(patient, table) else None
 
 
 def _day_is_sound(patient: Patient, table: Table) -> bool:
     awake = waking_minutes(patient)
     if not 8 * 60 <= awake <= 22 * 60:
-        table.wrong("sleeps", f"{patient.wakes:%H:%M} to {patient.sleeps:%H:%M} is a day of {awake // 60} h "
-                              f"{awake % 60} min; were wakes and sleeps exchanged?")
+        table.wrong(
+            "sleeps",
+            f"{patient.wakes:%H:%M} to {patient.sleeps:%H:%M} is a day of {awake // 60} h "
+            f"{awake % 60} min; were wakes and sleeps exchanged?",
+        )
         return False
-    asleep = [f"{meal:%H:%M}" for meal in patient.meals
-              if (minutes_of(meal) - minutes_of(patient.wakes)) % 1440 >= awake]
+    asleep = [
+        f"{meal:%H:%M}" for meal in patient.meals if (minutes_of(meal) - minutes_of(patient.wakes)) % 1440 >= awake
+    ]
     if asleep:
-        table.wrong("meals", f"{', '.join(asleep)} lies between sleeps {patient.sleeps:%H:%M} and wakes {patient.wakes:%H:%M}")
+        table.wrong(
+            "meals", f"{', '.join(asleep)} lies between sleeps {patient.sleeps:%H:%M} and wakes {patient.wakes:%H:%M}"
+        )
     if len(set(patient.meals)) < len(patient.meals):
         table.wrong("meals", "names the same time twice")
     if not patient.meals:
@@ -141,9 +176,12 @@ def _medicine(table: Table | None, protocol: ClinicProtocol) -> tuple[tuple[time
     name = table.choice("name", FORMS)
     form = table.choice("form", sorted(set(FORMS.values())))
     if name and form and FORMS[name] != form:
-        table.wrong("form", f"{name} comes as \"{FORMS[name]}\" here, not as \"{form}\"; the two medicines and their forms "
-                            "are not interchangeable")
-    strength = table.text("strength", hint="such as \"0.5 mg / 2 mL\" or \"220 microgram\"")
+        table.wrong(
+            "form",
+            f'{name} comes as "{FORMS[name]}" here, not as "{form}"; the two medicines and their forms '
+            "are not interchangeable",
+        )
+    strength = table.text("strength", hint='such as "0.5 mg / 2 mL" or "220 microgram"')
     found = None
     if strength and name:
         try:
@@ -207,8 +245,14 @@ def _signed(table: Table | None) -> tuple[str, Any] | None:
     return None if by is None or on is None else (by, on)
 
 
-def _times(given: tuple[time, ...] | None, patient: Patient | None, phases: list[Phase | None], seasons: list[Season],
-           top: Table, protocol: ClinicProtocol) -> tuple[time, ...]:
+def _times(
+    given: tuple[time, ...] | None,
+    patient: Patient | None,
+    phases: list[Phase | None],
+    seasons: list[Season],
+    top: Table,
+    protocol: ClinicProtocol,
+) -> tuple[time, ...]:
     """The day's dose times: the clinician's own, or the best placement of the largest number of doses a day."""
     steps = [step for phase in phases if phase for step in phase.steps]
     most = max([len(step.doses) for step in steps] + [len(season.doses) for season in seasons], default=0)
@@ -226,16 +270,11 @@ def _times(given: tuple[time, ...] | None, patient: Patient | None, phases: list
     ring = sorted(slots)
     for earlier, later in zip(ring, [*ring[1:], ring[0] + 1440] if ring else [], strict=True):
         if len(ring) > 1 and later - earlier < least:
-            top.problems.append(Problem(field, f"two doses are {later - earlier} min apart; the protocol's minimum is "
-                                               f"{least} min: move one of them"))
+            top.problems.append(
+                Problem(
+                    field,
+                    f"two doses are {later - earlier} min apart; the protocol's minimum is "
+                    f"{least} min: move one of them",
+                )
+            )
     return given
-
-
-
-def load_plan(path: Path, protocol: ClinicProtocol) -> Plan:
-    """The plan in a file. Raises WrongInput, for a file that cannot be read too."""
-    try:
-        text = path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        raise WrongInput(str(path), (Problem("", f"cannot be read as a UTF-8 text file: {error}"),)) from error
-    return read_plan(text, str(path), protocol)

@@ -1,9 +1,10 @@
 """Mixing: what one dose, or a batch, is made of. Counts, volumes, concentration and a measured part.
 
-Ampoules are opened whole. The sweetener rule is protocol data in one of its two published forms (grams per mg of medicine, or
-grams per ampoule); they differ twofold for ampoules of 1 mg, so the other one is always shown beside it. The volume of a mix
-is the liquid of its ampoules, plus the vehicle, plus what the sweetener displaces (protocol: mL per gram). A powder measured by
-the spoon has no known displacement: its mix has no total volume, and is swallowed whole.
+Ampoules are opened whole. The sweetener rule is protocol data in one of its two published forms (grams per mg of
+medicine, or grams per ampoule); they differ twofold for ampoules of 1 mg, so the other one is always shown beside it.
+The volume of a mix is the liquid of its ampoules, plus the vehicle, plus what the sweetener displaces (protocol: mL
+per gram). A powder measured by the spoon has no known displacement: its mix has no total volume, and is swallowed
+whole.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from scheduler.errors import BadAmount, Refused
 from scheduler.plan import Dose, Plan
 from scheduler.protocol import ClinicProtocol
 
-COLD_LIMIT_DAYS = 14    # USP 795: water-containing, without preservative, kept cold; no clinic may go beyond it
+COLD_LIMIT_DAYS = 14  # USP 795: water-containing, without preservative, kept cold; no clinic may go beyond it
 _RULE = re.compile(r"\s*([0-9]+(?:[.,][0-9]+)?)\s*g\s*(?:per|/)\s*(mg|ampoule)\s*")
 _TENTH = Decimal("0.1")
 
@@ -29,7 +30,7 @@ class SweetenerRule:
     """Grams of sweetener per mg of medicine, or per ampoule."""
 
     grams: Decimal
-    per: str            # "mg" | "ampoule"
+    per: str  # "mg" | "ampoule"
 
     def __str__(self) -> str:
         return f"{plain(self.grams)} g per {self.per}"
@@ -50,8 +51,9 @@ def parse_rule(text: str) -> SweetenerRule:
 class Preparation:
     """How a dose (or a batch of `doses` equal doses) is made. Volumes in mL; None where it does not apply.
 
-    sweetener_g: what the rule gives; packets: whole ones, rounded up. total_ml: of the whole mix. dose_ml: of one dose, by
-    measure when `part` (rounded to the protocol's step, `error_percent` off), else all of it. leftover: medicine thrown away.
+    sweetener_g: what the rule gives; packets: whole ones, rounded up. total_ml: of the whole mix. dose_ml: of one
+    dose, by measure when `part` (rounded to the protocol's step, `error_percent` off), else all of it. leftover:
+    medicine thrown away.
     """
 
     medicine: str
@@ -75,9 +77,14 @@ class Preparation:
     def as_facts(self) -> dict[str, Any]:
         """JSON values for a message: what does not apply is absent. The sweetener is given as whole packets weigh."""
         found: dict[str, Any] = {
-            "puffs": self.puffs, "ampoules": self.ampoules, "medicine_ml": number(self.medicine_ml),
-            "vehicle": self.vehicle, "vehicle_ml": number(self.vehicle_ml), "packets": self.packets,
-            "sweetener_g": number(self.packets_g), "total_ml": number(self.total_ml),
+            "puffs": self.puffs,
+            "ampoules": self.ampoules,
+            "medicine_ml": number(self.medicine_ml),
+            "vehicle": self.vehicle,
+            "vehicle_ml": number(self.vehicle_ml),
+            "packets": self.packets,
+            "sweetener_g": number(self.packets_g),
+            "total_ml": number(self.total_ml),
             "dose_ml": number(self.dose_ml) if self.part else None,
         }
         return {key: value for key, value in found.items() if value is not None}
@@ -95,8 +102,13 @@ def preparation(plan: Plan, dose: Dose, protocol: ClinicProtocol) -> Preparation
     medicine = plan.medicine
     if medicine.form == "inhaler":
         return inhale(medicine.name, dose.amount, medicine.unit_amount)
-    return mix(medicine.name, dose.amount, Strength(medicine.unit_amount, medicine.unit_ml), medicine.vehicle or "sweetener",
-               protocol)
+    return mix(
+        medicine.name,
+        dose.amount,
+        Strength(medicine.unit_amount, medicine.unit_ml),
+        medicine.vehicle or "sweetener",
+        protocol,
+    )
 
 
 def inhale(name: str, amount: Amount, per_puff: Amount) -> Preparation:
@@ -109,12 +121,19 @@ def inhale(name: str, amount: Amount, per_puff: Amount) -> Preparation:
     return Preparation(name, amount, puffs=puffs)
 
 
-def mix(name: str, amount: Amount, ampoule: Strength, vehicle: str, protocol: ClinicProtocol, doses: int = 1,
-        rule: SweetenerRule | None = None) -> Preparation:
+def mix(
+    name: str,
+    amount: Amount,
+    ampoule: Strength,
+    vehicle: str,
+    protocol: ClinicProtocol,
+    doses: int = 1,
+    rule: SweetenerRule | None = None,
+) -> Preparation:
     """`doses` equal doses of `amount` from whole ampoules.
 
-    A single dose of whole ampoules is swallowed whole. Any other is a measured part of the mix. Raises Refused when the measure
-    would be further off than the protocol allows, or when the mix has no known volume to measure.
+    A single dose of whole ampoules is swallowed whole. Any other is a measured part of the mix. Raises Refused when
+    the measure would be further off than the protocol allows, or when the mix has no known volume to measure.
     """
     if ampoule.ml is None:
         raise BadAmount(f"{ampoule} is no ampoule; write its liquid too, like '0.5 mg / 2 mL'")
@@ -134,33 +153,54 @@ def mix(name: str, amount: Amount, ampoule: Strength, vehicle: str, protocol: Cl
         vehicle_ml = protocol.number(f"vehicle.{vehicle.replace(' ', '_')}") * per
         total = None if vehicle == "formula powder" else medicine_ml + vehicle_ml
     part = doses > 1 or inside != wanted
-    dose_ml, error = _measure(amount, inside, total, part, protocol)
+    if part and total is None:
+        raise Refused(
+            "a part of a mix with powder cannot be measured, since its volume is not known; mix each dose by "
+            "itself from whole ampoules, or use another vehicle"
+        )
+    dose_ml, error = measure(amount, inside, total, protocol) if part and total is not None else (total, Decimal(0))
     mg = convert(inside.micrograms, "microgram", "mg")
     return Preparation(
-        name, amount, doses, None, ampoules, medicine_ml, vehicle, vehicle_ml, grams, packets, packets_g, total,
-        dose_ml, None if total is None else (mg / total).quantize(Decimal("0.0001")), part, error,
-        inside - wanted if inside != wanted else None)
+        name,
+        amount,
+        doses,
+        None,
+        ampoules,
+        medicine_ml,
+        vehicle,
+        vehicle_ml,
+        grams,
+        packets,
+        packets_g,
+        total,
+        dose_ml,
+        None if total is None else (mg / total).quantize(Decimal("0.0001")),
+        part,
+        error,
+        inside - wanted if inside != wanted else None,
+    )
 
 
-def _measure(amount: Amount, inside: Amount, total: Decimal | None, part: bool,
-             protocol: ClinicProtocol) -> tuple[Decimal | None, Decimal]:
-    """The volume of one dose, and how far off it is in percent."""
-    if not part or total is None:
-        if part:
-            raise Refused("a part of a mix with powder cannot be measured, since its volume is not known; mix each dose by "
-                          "itself from whole ampoules, or use another vehicle")
-        return total, Decimal(0)
-    exact = Fraction(total) * amount.ratio(inside)
+def measure(amount: Amount, inside: Amount, whole: Decimal, protocol: ClinicProtocol) -> tuple[Decimal, Decimal]:
+    """The volume of `amount` out of a mix of `whole` mL with `inside` in it, in the protocol's steps, and its error in percent.
+
+    Raises Refused when the error is above the protocol's limit.
+    """
+    exact = Fraction(whole) * amount.ratio(inside)
     step = protocol.number("mix.part_step")
     steps = (Decimal(exact.numerator) / Decimal(exact.denominator) / step).to_integral_value(ROUND_HALF_UP)
     measured = steps * step
+    if measured > whole:
+        measured -= step  # never more than there is
     error = (Fraction(measured) / exact - 1) * 100
     shown = (Decimal(error.numerator) / Decimal(error.denominator)).quantize(_TENTH)
     limit = protocol.number("mix.part_error")
     if abs(error) > Fraction(limit):
-        raise Refused(f"{amount} is {float(exact):.2f} mL of this mix; in steps of {plain(step)} mL that is {plain(measured)} mL, "
-                      f"{plain(abs(shown))} % off, and the protocol allows {plain(limit)} %: use a dose of whole ampoules, "
-                      "or another strength")
+        raise Refused(
+            f"{amount} is {float(exact):.2f} mL of this mix; in steps of {plain(step)} mL that is {plain(measured)} mL, "
+            f"{plain(abs(shown))} % off, and the protocol allows {plain(limit)} %: use a dose of whole ampoules, "
+            "or another strength"
+        )
     return measured, shown
 
 

@@ -14,7 +14,8 @@ from scheduler.record import Record
 class Stretch:
     """Days from `begins` to `ends` (both included) of one phase on which the doses stay the same. `why` as InForce.reason.
 
-    ends: None when nothing changes up to the day until which was looked. gate: the gate waited for on the last day, or None.
+    ends: None when nothing changes up to the day until which was looked. gate: the gate waited for on the last day,
+    or None.
     """
 
     begins: date
@@ -38,7 +39,11 @@ def stretches(plan: Plan, record: Record, until: date) -> list[Stretch]:
     now = dose_in_force(plan, record, day)
     while now is not None:
         after = dose_in_force(plan, record, day + timedelta(days=1)) if day < until else None
-        same = after is not None and (after.phase_index, after.reason, after.doses) == (now.phase_index, now.reason, now.doses)
+        same = after is not None and (after.phase_index, after.reason, after.doses) == (
+            now.phase_index,
+            now.reason,
+            now.doses,
+        )
         if not same:
             ends = None if day >= until else day
             found.append(Stretch(begins, ends, now.doses, now.phase.name, now.reason, now.waiting_gate))

@@ -1,8 +1,8 @@
 """What a course uses, what is on hand, and when it runs out.
 
-For the run-out a dose counts what the record says of it: what was taken, nothing when skipped, and what was planned when it is
-unknown or not answered, so that a warning comes rather too early. Priming sprays are extra to an inhaler's count and cost
-nothing here; a single spray to prime it again is left out.
+For the run-out a dose counts what the record says of it: what was taken, nothing when skipped, and what was planned
+when it is unknown or not answered, so that a warning comes rather too early. Priming sprays are extra to an inhaler's
+count and cost nothing here; a single spray to prime it again is left out.
 """
 
 from __future__ import annotations
@@ -19,8 +19,8 @@ from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import preparation
 from scheduler.record import DOSE_ANSWERS, Entry, EntryKind, Record, taken_at
 
-FAR = 3660              # days; no supply on hand is looked through for longer
-MONTH = 28              # days by which an open-ended phase is counted
+FAR = 3660  # days; no supply on hand is looked through for longer
+MONTH = 28  # days by which an open-ended phase is counted
 
 
 def dose_key(version: int, day: date, slot: int) -> str:
@@ -32,8 +32,8 @@ def dose_key(version: int, day: date, slot: int) -> str:
 class RunOut:
     """first_day_without: the first day whose doses cannot all be made, None when the course ends before.
 
-    on_confirmed: the same when past doses that were never answered count as not taken. on_hand: units that came in, in all.
-    refills: how many times supply was added. remind_on: the days on which to say so, earliest first.
+    on_confirmed: the same when past doses that were never answered count as not taken. on_hand: units that came in,
+    in all. refills: how many times supply was added. remind_on: the days on which to say so, earliest first.
     """
 
     first_day_without: date | None
@@ -63,8 +63,9 @@ class Use:
 class Supplies:
     """Use by phase and in all, when every gate is released on its first day.
 
-    An open-ended last phase counts its first 28 days; `onward` is what each further 28 days use (None: the course ends).
-    latest: all in all when every gate waits for the protocol's `supply.gate_wait` (None: no gate). run_out: as the record stands.
+    An open-ended last phase counts its first 28 days; `onward` is what each further 28 days use (None: the course
+    ends). latest: all in all when every gate waits for the protocol's `supply.gate_wait` (None: no gate). run_out: as
+    the record stands.
     """
 
     phases: tuple[Use, ...]
@@ -155,7 +156,9 @@ def released(plan: Plan, record: Record, wait_days: int) -> Record:
         if phase.gate and dates.begins is None and dates.earliest is not None:
             day = dates.earliest + timedelta(days=wait_days)
             told = instant(day - timedelta(days=1), time(12), plan.patient.time_zone)
-            record += (Entry(EntryKind.GATE_RELEASED, told, phase.gate, {"phase": phase.name, "from": day.isoformat()}),)
+            record += (
+                Entry(EntryKind.GATE_RELEASED, told, phase.gate, {"phase": phase.name, "from": day.isoformat()}),
+            )
     return record
 
 
@@ -168,8 +171,9 @@ def _by_phase(plan: Plan, record: Record, protocol: ClinicProtocol) -> tuple[Use
             if found.day_of_phase > sum(step.days or 0 for step in steps) + MONTH:
                 break
         days[found.phase_index].append(found.doses)
-    return tuple(_count(phase.name, len(inside), inside, plan, protocol)
-                 for phase, inside in zip(plan.phases, days, strict=True))
+    return tuple(
+        _count(phase.name, len(inside), inside, plan, protocol) for phase, inside in zip(plan.phases, days, strict=True)
+    )
 
 
 def _count(name: str, days: int, doses: list[tuple[Dose, ...]], plan: Plan, protocol: ClinicProtocol) -> Use:
@@ -180,14 +184,27 @@ def _count(name: str, days: int, doses: list[tuple[Dose, ...]], plan: Plan, prot
 
     taken = [dose for day in doses for dose in day]
     units = sum(dose.units for dose in taken)
-    return Use(name, days, len(taken), units, _packs(units, plan), sum(made(dose)[0] for dose in taken),
-               sum((made(dose)[1] for dose in taken), Decimal(0)))
+    return Use(
+        name,
+        days,
+        len(taken),
+        units,
+        _packs(units, plan),
+        sum(made(dose)[0] for dose in taken),
+        sum((made(dose)[1] for dose in taken), Decimal(0)),
+    )
 
 
 def _sum(name: str, uses: tuple[Use, ...], plan: Plan, days: int | None) -> Use:
     units = sum(use.units for use in uses)
-    return replace(Use(name, days), doses=sum(use.doses for use in uses), units=units, packs=_packs(units, plan),
-                   packets=sum(use.packets for use in uses), vehicle_ml=sum((use.vehicle_ml for use in uses), Decimal(0)))
+    return replace(
+        Use(name, days),
+        doses=sum(use.doses for use in uses),
+        units=units,
+        packs=_packs(units, plan),
+        packets=sum(use.packets for use in uses),
+        vehicle_ml=sum((use.vehicle_ml for use in uses), Decimal(0)),
+    )
 
 
 def _packs(units: int, plan: Plan) -> int:
@@ -198,8 +215,11 @@ def sprays_to_prime(plan: Plan, record: Record, protocol: ClinicProtocol, at: da
     """Sprays into the air before an inhaler's dose at `at`: for a new canister, or after a long rest. 0 for ampoules."""
     if plan.medicine.form != "inhaler":
         return 0
-    taken = [when for entry in _answers(record).values()
-             if entry.kind is EntryKind.DOSE_TAKEN and (when := taken_at(entry)) <= at]
+    taken = [
+        when
+        for entry in _answers(record).values()
+        if entry.kind is EntryKind.DOSE_TAKEN and (when := taken_at(entry)) <= at
+    ]
     opened = [entry.at for entry in record.of(EntryKind.PACK_OPENED) if entry.at <= at]
     if not taken and not opened:
         return int(protocol.number("inhaler.prime_first"))

@@ -1,19 +1,20 @@
 """Taper ladders that whole ampoules and puffs can really make.
 
-A ladder leads from the doses of a day to smaller ones in steps. Each dose of a day is a whole number of units, and no dose
-of the day ever rises. What the search minimises, in this order:
+A ladder leads from the doses of a day to smaller ones in steps. Each dose of a day is a whole number of units, and no
+dose of the day ever rises. What the search minimises, in this order:
 
- 1. the largest drop, as far as it exceeds the protocol's limit (a drop is the part of the daily amount that a step takes
-    away from the step before it, the start included); a ladder within the limit always beats one that is not;
- 2. the distance to the line: the sum over the steps of days x (daily units - units on the line at the step's end) squared,
-    where the line leads from the start at the beginning of day 1 to the target at the end of the last day, straight or
-    geometric (the same percentage a day); so equal drops are at distance nothing;
+ 1. the largest drop, as far as it exceeds the protocol's limit (a drop is the part of the daily amount that a step
+    takes away from the step before it, the start included); a ladder within the limit always beats one that is not;
+ 2. the distance to the line: the sum over the steps of days x (daily units - units on the line at the step's end)
+    squared, where the line leads from the start at the beginning of day 1 to the target at the end of the last day,
+    straight or geometric (the same percentage a day); so equal drops are at distance nothing;
  3. the largest drop;
  4. the number of steps.
 
-Steps are even to a day; where the days do not divide, the earlier (higher) steps are the longer ones. The units of a day are
-split as evenly over its doses as the start and the target allow, the larger part towards bedtime. The last step gives the
-target. No source gives a ladder (ACG 2025 names none); the limit and the shortest step are the protocol's.
+Steps are even to a day; where the days do not divide, the earlier (higher) steps are the longer ones. The units of a
+day are split as evenly over its doses as the start and the target allow, the larger part towards bedtime. The last
+step gives the target. No source gives a ladder (ACG 2025 names none); the limit and the shortest step are the
+protocol's.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ from itertools import pairwise
 from scheduler.amounts import Amount
 from scheduler.errors import Refused
 
-Units = tuple[int, ...]         # one number a dose, in the order of the day; the last is the bedtime dose
+Units = tuple[int, ...]  # one number a dose, in the order of the day; the last is the bedtime dose
 Cost = Fraction | float
 
 
@@ -65,8 +66,16 @@ class Ladder:
         return sum(step.days for step in self.steps)
 
 
-def ladder(start: Units, target: Units, days: int, unit: Amount, largest_drop: Fraction, shortest_step: int,
-           line: str = "straight", most_steps: int | None = None) -> Ladder:
+def ladder(
+    start: Units,
+    target: Units,
+    days: int,
+    unit: Amount,
+    largest_drop: Fraction,
+    shortest_step: int,
+    line: str = "straight",
+    most_steps: int | None = None,
+) -> Ladder:
     """The best ladder. `largest_drop` is the limit (0 to 1), `shortest_step` in days, `line` 'straight' or 'geometric'.
 
     Raises Refused, with what to do, when nothing falls, something would rise, or the days are too few.
@@ -77,8 +86,9 @@ def ladder(start: Units, target: Units, days: int, unit: Amount, largest_drop: F
     return _best(start, target, days, unit, allowed, range(1, most + 1), line)
 
 
-def alternatives(start: Units, target: Units, days: int, unit: Amount, largest_drop: Fraction,
-                 shortest_step: int) -> dict[str, Ladder]:
+def alternatives(
+    start: Units, target: Units, days: int, unit: Amount, largest_drop: Fraction, shortest_step: int
+) -> dict[str, Ladder]:
     """Ladders to lay side by side: closest to the line, fewer steps, smaller drops, and once daily at the end.
 
     Those that come out the same as one before are left out.
@@ -107,8 +117,8 @@ def alternatives(start: Units, target: Units, days: int, unit: Amount, largest_d
 def split(start: Units, target: Units, total: int) -> Units:
     """`total` units over the doses of a day, between target and start dose by dose, as even as they allow, larger towards bedtime.
 
-    Built by adding one unit at a time to the smallest dose that may still grow (the latest of equals), so that a smaller
-    total is never larger in any dose.
+    Built by adding one unit at a time to the smallest dose that may still grow (the latest of equals), so that a
+    smaller total is never larger in any dose.
     """
     doses = list(target)
     while sum(doses) < total:
@@ -143,7 +153,9 @@ def _line(start: int, target: int, part: Fraction, line: str) -> Cost:
 
 def _check(start: Units, target: Units, days: int, shortest_step: int) -> None:
     if not start or len(start) != len(target):
-        raise Refused("a taper needs the same number of doses a day at its start and its end; give 0 for a dose that ends")
+        raise Refused(
+            "a taper needs the same number of doses a day at its start and its end; give 0 for a dose that ends"
+        )
     if min(target) < 0 or not any(target):
         raise Refused("a taper ends at a dose, not at nothing; stopping is a decision of its own (end the last phase)")
     if any(end > begin for begin, end in zip(start, target, strict=True)):
@@ -170,8 +182,9 @@ def _smallest_drop(start: int, target: int, count: int) -> Fraction:
     return best[target]
 
 
-def _best(start: Units, target: Units, days: int, unit: Amount, allowed: Fraction, counts: Sequence[int],
-          line: str) -> Ladder:
+def _best(
+    start: Units, target: Units, days: int, unit: Amount, allowed: Fraction, counts: Sequence[int], line: str
+) -> Ladder:
     """The best ladder among those of so many steps with no drop above `allowed`."""
     found = []
     for count in counts:
@@ -190,8 +203,9 @@ def _drop(levels: Sequence[int]) -> Fraction:
     return max(Fraction(before - after, before) for before, after in pairwise(levels))
 
 
-def _closest(start: int, target: int, days: int, count: int, allowed: Fraction,
-             line: str) -> tuple[Cost, tuple[int, ...]] | None:
+def _closest(
+    start: int, target: int, days: int, count: int, allowed: Fraction, line: str
+) -> tuple[Cost, tuple[int, ...]] | None:
     """The levels of `count` strictly falling steps that end at the target, closest to the line; None when none is allowed.
 
     Of equally close ones the one that stays higher for longer.

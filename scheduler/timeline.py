@@ -2,9 +2,10 @@
 
 Which occasions there are, and when (local wall-clock times, through localtime):
 - dose: at the day's dose times, except while paused;
-- step_notice, step_change: whenever the doses of a day differ from those of the day before it (a step, a phase, a season that
-  begins or ends, a pause that is over); the notice comes the day before at `step.notice_time`, or at once when a release comes
-  later than that; the change comes `step.change_before` before the day's first dose; facts['reason'] says why;
+- step_notice, step_change: whenever the doses of a day differ from those of the day before it (a step, a phase, a
+  season that begins or ends, a pause that is over); the notice comes the day before at `step.notice_time`, or at once
+  when a release comes later than that; the change comes `step.change_before` before the day's first dose;
+  facts['reason'] says why;
 - gate_waiting, endoscopy_due, milestone: for the care team, at `care.notice_time`;
 - check_in: at the plan's day and time, also while paused;
 - supply_low: `supply.lead` days before the first day without medicine, and again `supply.remind_again` days before it;
@@ -41,16 +42,32 @@ from scheduler.record import EntryKind, Record
 from scheduler.supply import RunOut, dose_key, runs_out, sprays_to_prime
 
 ONE = timedelta(days=1)
-SOON = timedelta(minutes=1)         # how long after a late release or resumption its message is due
-LOOK_AHEAD = 3660                   # days that next_occasion looks through
-_ORDER = {kind: number for number, kind in enumerate((
-    OccasionKind.SEASON_START, OccasionKind.SEASON_END, OccasionKind.STEP_NOTICE, OccasionKind.STEP_CHANGE,
-    OccasionKind.DOSE, OccasionKind.WINDOW_END, OccasionKind.RINSE, OccasionKind.CHECK_IN, OccasionKind.SUPPLY_LOW,
-    OccasionKind.GATE_WAITING, OccasionKind.ENDOSCOPY_DUE, OccasionKind.MILESTONE))}
+SOON = timedelta(minutes=1)  # how long after a late release or resumption its message is due
+LOOK_AHEAD = 3660  # days that next_occasion looks through
+_ORDER = {
+    kind: number
+    for number, kind in enumerate(
+        (
+            OccasionKind.SEASON_START,
+            OccasionKind.SEASON_END,
+            OccasionKind.STEP_NOTICE,
+            OccasionKind.STEP_CHANGE,
+            OccasionKind.DOSE,
+            OccasionKind.WINDOW_END,
+            OccasionKind.RINSE,
+            OccasionKind.CHECK_IN,
+            OccasionKind.SUPPLY_LOW,
+            OccasionKind.GATE_WAITING,
+            OccasionKind.ENDOSCOPY_DUE,
+            OccasionKind.MILESTONE,
+        )
+    )
+}
 
 
-def occasions(plan: Plan, record: Record, protocol: ClinicProtocol, after: datetime, until: datetime,
-              version: int = 1) -> Iterator[Occasion]:
+def occasions(
+    plan: Plan, record: Record, protocol: ClinicProtocol, after: datetime, until: datetime, version: int = 1
+) -> Iterator[Occasion]:
     """Every occasion with after < at <= until, ordered by instant. Both are aware. Lazy: no day is looked at before it is needed."""
     if after.tzinfo is None or until.tzinfo is None:
         raise ValueError("after and until must be aware instants")
@@ -66,15 +83,16 @@ def occasions(plan: Plan, record: Record, protocol: ClinicProtocol, after: datet
             if after < one.at <= until:
                 heapq.heappush(waiting, (one.at, _ORDER[one.kind], one.key, one))
         day += ONE
-        border = instant(day, time(0), zone) - ONE       # nothing of a later day is due before this
+        border = instant(day, time(0), zone) - ONE  # nothing of a later day is due before this
         while waiting and waiting[0][0] < border:
             yield heapq.heappop(waiting)[3]
     while waiting:
         yield heapq.heappop(waiting)[3]
 
 
-def next_occasion(plan: Plan, record: Record, protocol: ClinicProtocol, after: datetime,
-                  version: int = 1) -> Occasion | None:
+def next_occasion(
+    plan: Plan, record: Record, protocol: ClinicProtocol, after: datetime, version: int = 1
+) -> Occasion | None:
     """The first occasion after `after`, or None when the course has no more."""
     start = plan.phases[0].starts
     assert start is not None
@@ -146,8 +164,15 @@ class _Days:
 
     def _make(self, kind: OccasionKind, at: datetime, day: date, key: str, found: InForce, **facts: Any) -> Occasion:
         week = (found.day_of_course - 1) // 7 + 1
-        return Occasion(kind, at, day, f"v{self.version}:{key}", found.phase.name, found.step,
-                        facts={"week": week, "day_of_phase": found.day_of_phase, "reason": found.reason, **facts})
+        return Occasion(
+            kind,
+            at,
+            day,
+            f"v{self.version}:{key}",
+            found.phase.name,
+            found.step,
+            facts={"week": week, "day_of_phase": found.day_of_phase, "reason": found.reason, **facts},
+        )
 
     def _doses(self, day: date, found: InForce) -> Iterator[Occasion]:
         times = times_for(self.plan, len(found.doses))
@@ -157,19 +182,34 @@ class _Days:
                 continue
             follows = _next_dose(self.plan, self.record, day, slot)
             closes = follows - min(self.protocol.span("dose.late_limit_before_next"), (follows - due) / 2)
-            facts = {**self._dose_facts(dose), "week": (found.day_of_course - 1) // 7 + 1,
-                     "day_of_phase": found.day_of_phase, "reason": found.reason, "of": len(found.doses),
-                     "bedtime": slot + 1 == len(found.doses), "closes": closes.isoformat()}
+            facts = {
+                **self._dose_facts(dose),
+                "week": (found.day_of_course - 1) // 7 + 1,
+                "day_of_phase": found.day_of_phase,
+                "reason": found.reason,
+                "of": len(found.doses),
+                "bedtime": slot + 1 == len(found.doses),
+                "closes": closes.isoformat(),
+            }
             if self.plan.medicine.form == "inhaler":
                 facts |= self._priming(day, slot, due)
-            yield Occasion(OccasionKind.DOSE, due, day, dose_key(self.version, day, slot), found.phase.name, found.step,
-                           slot, dose, facts)
+            yield Occasion(
+                OccasionKind.DOSE,
+                due,
+                day,
+                dose_key(self.version, day, slot),
+                found.phase.name,
+                found.step,
+                slot,
+                dose,
+                facts,
+            )
 
     def _priming(self, day: date, slot: int, due: datetime) -> dict[str, Any]:
         """Sprays to prime the inhaler before this dose, when the record or the very start calls for it."""
         answered = self.record.of(EntryKind.DOSE_TAKEN, EntryKind.PACK_OPENED)
         if not answered and (day, slot) != (self.start, 0):
-            return {}                   # nothing was ever confirmed: only the first dose says how to prime
+            return {}  # nothing was ever confirmed: only the first dose says how to prime
         sprays = sprays_to_prime(self.plan, self.record, self.protocol, due)
         return {"prime": sprays} if sprays else {}
 
@@ -180,8 +220,7 @@ class _Days:
         """What was in force on the last earlier day that was not spent in a pause."""
         day -= ONE
         found = self.in_force(day)
-        while found is not None and paused(self.plan, self.record,
-                                           first_dose_at(self.plan, day, len(found.doses))):
+        while found is not None and paused(self.plan, self.record, first_dose_at(self.plan, day, len(found.doses))):
             day -= ONE
             found = self.in_force(day)
         return found
@@ -196,12 +235,16 @@ class _Days:
 
     def _step_facts(self, before: InForce, found: InForce, day: date) -> dict[str, Any]:
         return {
-            "reason": _why(before, found), "from": day.isoformat(), "phase": found.phase.name,
+            "reason": _why(before, found),
+            "from": day.isoformat(),
+            "phase": found.phase.name,
             "before": [self._dose_facts(dose) for dose in before.doses],
             "doses": [self._dose_facts(dose) for dose in found.doses],
             "times": [f"{at:%H:%M}" for at in times_for(self.plan, len(found.doses))],
-            "daily_before": str(before.daily), "daily": str(found.daily),
-            "rises": found.daily > before.daily, "step_key": f"v{self.version}:s:{day:%Y%m%d}",
+            "daily_before": str(before.daily),
+            "daily": str(found.daily),
+            "rises": found.daily > before.daily,
+            "step_key": f"v{self.version}:s:{day:%Y%m%d}",
         }
 
     def _notice(self, day: date) -> Iterator[Occasion]:
@@ -212,14 +255,26 @@ class _Days:
         before, found = changed
         at = max(self._at(day, "step.notice_time"), self._news(found) or self._at(day, "step.notice_time"))
         if at < self._change_at(day + ONE, found) and not paused(self.plan, self.record, at):
-            yield self._make(OccasionKind.STEP_NOTICE, at, day, f"n:{day + ONE:%Y%m%d}", found,
-                             **self._step_facts(before, found, day + ONE))
+            yield self._make(
+                OccasionKind.STEP_NOTICE,
+                at,
+                day,
+                f"n:{day + ONE:%Y%m%d}",
+                found,
+                **self._step_facts(before, found, day + ONE),
+            )
 
     def _change(self, day: date, found: InForce) -> Iterator[Occasion]:
         changed = self._changed(day)
         if changed is not None:
-            yield self._make(OccasionKind.STEP_CHANGE, self._change_at(day, found), day, f"s:{day:%Y%m%d}", found,
-                             **self._step_facts(*changed, day))
+            yield self._make(
+                OccasionKind.STEP_CHANGE,
+                self._change_at(day, found),
+                day,
+                f"s:{day:%Y%m%d}",
+                found,
+                **self._step_facts(*changed, day),
+            )
 
     def _change_at(self, day: date, found: InForce) -> datetime:
         """Before the first dose; later, but not after the dose, when a release or a resumption came only then."""
@@ -232,8 +287,11 @@ class _Days:
         """When the record last told something that may have caused a change: the phase's release, or the end of a pause."""
         release = self.record.gate_released(found.phase.gate) if found.phase.gate and found.day_of_phase == 1 else None
         told = [release] if release else []
-        told += [entry for entry in self.record.of(EntryKind.RESUMED)
-                 if local(entry.at, self.plan.patient.time_zone).date() == self._date_of(found)]
+        told += [
+            entry
+            for entry in self.record.of(EntryKind.RESUMED)
+            if local(entry.at, self.plan.patient.time_zone).date() == self._date_of(found)
+        ]
         return max((entry.at + SOON for entry in told), default=None)
 
     def _date_of(self, found: InForce) -> date:
@@ -242,7 +300,9 @@ class _Days:
     def _weekly(self, day: date, found: InForce) -> Iterator[Occasion]:
         check_in = self.plan.check_in
         if day.weekday() == check_in.weekday:
-            yield self._make(OccasionKind.CHECK_IN, dose_instant(self.plan, day, check_in.at), day, f"c:{day:%Y%m%d}", found)
+            yield self._make(
+                OccasionKind.CHECK_IN, dose_instant(self.plan, day, check_in.at), day, f"c:{day:%Y%m%d}", found
+            )
 
     def _for_care(self, day: date, found: InForce) -> Iterator[Occasion]:
         at = self._at(day, "care.notice_time")
@@ -252,8 +312,16 @@ class _Days:
             assert earliest is not None
             waited, every = (day - earliest).days, self.protocol.span("gate.remind_every").days
             if waited % every == 0:
-                yield self._make(OccasionKind.GATE_WAITING, at, day, f"g:{phase_index}:{waited // every}", found,
-                                 gate=found.waiting_gate, next_phase=self.plan.phases[phase_index].name, days_waited=waited)
+                yield self._make(
+                    OccasionKind.GATE_WAITING,
+                    at,
+                    day,
+                    f"g:{phase_index}:{waited // every}",
+                    found,
+                    gate=found.waiting_gate,
+                    next_phase=self.plan.phases[phase_index].name,
+                    days_waited=waited,
+                )
         if found.day_of_course - 1 in {7 * int(week) for week in self.protocol.items("milestone.weeks")}:
             week = (found.day_of_course - 1) // 7
             yield self._make(OccasionKind.MILESTONE, at, day, f"m:{week}", found, completed_weeks=week)
@@ -261,13 +329,22 @@ class _Days:
             due = self.start + timedelta(days=self.plan.endoscopy_after_days)
             late, every = (day - due).days, self.protocol.span("endoscopy.remind_every").days
             if late >= 0 and late % every == 0 and not self._endoscopy_done(at):
-                yield self._make(OccasionKind.ENDOSCOPY_DUE, at, day, f"e:{late // every}", found,
-                                 due=due.isoformat(), days_late=late)
+                yield self._make(
+                    OccasionKind.ENDOSCOPY_DUE,
+                    at,
+                    day,
+                    f"e:{late // every}",
+                    found,
+                    due=due.isoformat(),
+                    days_late=late,
+                )
 
     def _endoscopy_done(self, at: datetime) -> bool:
         zone = self.plan.patient.time_zone
-        return any(entry.at <= at and str(entry.facts.get("date") or local(entry.at, zone).date()) >= self.start.isoformat()
-                   for entry in self.record.of(EntryKind.ENDOSCOPY_DONE))
+        return any(
+            entry.at <= at and str(entry.facts.get("date") or local(entry.at, zone).date()) >= self.start.isoformat()
+            for entry in self.record.of(EntryKind.ENDOSCOPY_DONE)
+        )
 
     def _supply(self, day: date, found: InForce) -> Iterator[Occasion]:
         if self.low is None:
@@ -276,16 +353,30 @@ class _Days:
         if without is not None and day in self.low.remind_on:
             at = self._at(day, "step.notice_time")
             if not paused(self.plan, self.record, at):
-                yield self._make(OccasionKind.SUPPLY_LOW, at, day, f"u:{self.low.refills}:{self.low.remind_on.index(day)}",
-                                 found, first_day_without=without.isoformat(), days_left=(without - day).days)
+                yield self._make(
+                    OccasionKind.SUPPLY_LOW,
+                    at,
+                    day,
+                    f"u:{self.low.refills}:{self.low.remind_on.index(day)}",
+                    found,
+                    first_day_without=without.isoformat(),
+                    days_left=(without - day).days,
+                )
 
     def _seasons(self, day: date, found: InForce) -> Iterator[Occasion]:
         at = self._at(day, "care.notice_time")
         for index, season in enumerate(self.plan.seasons):
             now, before = in_season(season, day), in_season(season, day - ONE)
             if now is not None and (before is None or day == self.start):
-                yield self._make(OccasionKind.SEASON_START, at, day, f"b:{index}:{day:%Y%m%d}", found,
-                                 last_day=now[1].isoformat(), raises=found.season == index)
+                yield self._make(
+                    OccasionKind.SEASON_START,
+                    at,
+                    day,
+                    f"b:{index}:{day:%Y%m%d}",
+                    found,
+                    last_day=now[1].isoformat(),
+                    raises=found.season == index,
+                )
             elif now is None and before is not None and day > self.start:
                 yield self._make(OccasionKind.SEASON_END, at, day, f"a:{index}:{day:%Y%m%d}", found)
 

@@ -83,25 +83,25 @@ class Table:
         return Decimal(str(found))
 
     def clock(self, key: str, needed: bool = True) -> time | None:
-        found = self.raw(key, needed, "a time such as \"07:45\"")
+        found = self.raw(key, needed, 'a time such as "07:45"')
         if found is None:
             return None
         at = as_clock(found)
         if at is None:
-            self.wrong(key, f"must be a time of day such as \"07:45\", not {shown(found)}")
+            self.wrong(key, f'must be a time of day such as "07:45", not {shown(found)}')
         return at
 
     def clocks(self, key: str, needed: bool = True) -> tuple[time, ...]:
-        found = self.raw(key, needed, "a list of times such as [\"07:15\", \"18:45\"]")
+        found = self.raw(key, needed, 'a list of times such as ["07:15", "18:45"]')
         if found is None:
             return ()
         if not isinstance(found, list):
-            self.wrong(key, f"must be a list of times such as [\"07:15\", \"18:45\"], not {shown(found)}")
+            self.wrong(key, f'must be a list of times such as ["07:15", "18:45"], not {shown(found)}')
             return ()
         times = [as_clock(one) for one in found]
         for one, at in zip(found, times, strict=True):
             if at is None:
-                self.wrong(key, f"must hold times of day such as \"07:45\", not {shown(one)}")
+                self.wrong(key, f'must hold times of day such as "07:45", not {shown(one)}')
         return tuple(at for at in times if at is not None)
 
     def texts(self, key: str) -> tuple[str, ...]:
@@ -109,7 +109,7 @@ class Table:
         if found is None:
             return ()
         if not isinstance(found, list) or not all(isinstance(one, str) and one.strip() for one in found):
-            self.wrong(key, f"must be a list of texts such as [\"diabetes\"], not {shown(found)}")
+            self.wrong(key, f'must be a list of texts such as ["diabetes"], not {shown(found)}')
             return ()
         if any(len(one) > LONGEST_TEXT or not one.isprintable() for one in found):
             self.wrong(key, f"must hold lines of at most {LONGEST_TEXT} printable characters")
@@ -129,13 +129,13 @@ class Table:
 
     def days(self, key: str, needed: bool = True, most: int = 3660) -> int | None:
         """A span written '8 weeks' or '10 days', in days."""
-        found = self.text(key, needed, "a span such as \"8 weeks\" or \"10 days\"")
+        found = self.text(key, needed, 'a span such as "8 weeks" or "10 days"')
         if found is None:
             return None
         match = _SPAN.fullmatch(found)
         days = 0 if match is None else int(match[1]) * (7 if match[2].startswith("week") else 1)
         if not 0 < days <= most:
-            self.wrong(key, f"must be a span such as \"8 weeks\" or \"10 days\" of at most {most} days, not {shown(found)}")
+            self.wrong(key, f'must be a span such as "8 weeks" or "10 days" of at most {most} days, not {shown(found)}')
             return None
         return days
 
@@ -185,7 +185,7 @@ def listed(choices: Iterable[str]) -> str:
 
 def near(found: str, choices: Iterable[str]) -> str:
     close = get_close_matches(found, tuple(choices), 1, 0.7)
-    return f" (did you mean \"{close[0]}\"?)" if close else ""
+    return f' (did you mean "{close[0]}"?)' if close else ""
 
 
 def _date_or_text(text: str) -> Any:

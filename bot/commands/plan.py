@@ -25,32 +25,65 @@ EPILOG = """examples:
 
 Exit status: 0 done; 1 the plan has problems; 2 bad use (no such file, no such date).
 """
-AS_IF = ("dose", "rinse", "window_end", "step_change", "check_in", "supply_low", "endoscopy_due", "season_start", "season_end")
+AS_IF = (
+    "dose",
+    "rinse",
+    "window_end",
+    "step_change",
+    "check_in",
+    "supply_low",
+    "endoscopy_due",
+    "season_start",
+    "season_end",
+)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.epilog = EPILOG
     parts = parser.add_subparsers(dest="part", metavar="check|timeline|supply", required=True)
-    check = _part(parts, "check", "problems, cautions, totals, the first week",
-                  "coatwell plan check fixtures/plans/ok/kt-014.toml")
+    check = _part(
+        parts,
+        "check",
+        "problems, cautions, totals, the first week",
+        "coatwell plan check fixtures/plans/ok/kt-014.toml",
+    )
     check.add_argument("--json", action="store_true", help="one JSON document")
     check.add_argument("--picture", type=Path, metavar="OUT", help="also write a one-page calendar (.png or .pdf)")
-    timeline = _part(parts, "timeline", "occasions, as if each dose were confirmed when due",
-                     "coatwell plan timeline fixtures/plans/ok/kt-014.toml --from 2026-03-02 --days 7 --json lines")
-    timeline.add_argument("--from", dest="start", required=True, metavar="DATE", help="first local day, such as 2026-03-02")
+    timeline = _part(
+        parts,
+        "timeline",
+        "occasions, as if each dose were confirmed when due",
+        "coatwell plan timeline fixtures/plans/ok/kt-014.toml --from 2026-03-02 --days 7 --json lines",
+    )
+    timeline.add_argument(
+        "--from", dest="start", required=True, metavar="DATE", help="first local day, such as 2026-03-02"
+    )
     timeline.add_argument("--days", type=int, required=True, metavar="N")
-    timeline.add_argument("--release", action="append", default=[], metavar="GATE=DATE",
-                          help="as if the care team had released this gate to start on DATE (repeatable)")
+    timeline.add_argument(
+        "--release",
+        action="append",
+        default=[],
+        metavar="GATE=DATE",
+        help="as if the care team had released this gate to start on DATE (repeatable)",
+    )
     timeline.add_argument("--json", choices=("lines",), help="one JSON document a line")
-    supply = _part(parts, "supply", "ampoules or puffs, packs, vehicle, first day without medicine",
-                   "coatwell plan supply fixtures/plans/ok/kt-014.toml --json")
+    supply = _part(
+        parts,
+        "supply",
+        "ampoules or puffs, packs, vehicle, first day without medicine",
+        "coatwell plan supply fixtures/plans/ok/kt-014.toml --json",
+    )
     supply.add_argument("--json", action="store_true", help="one JSON document")
 
 
 def _part(parts: Any, name: str, line: str, example: str) -> argparse.ArgumentParser:
     found: argparse.ArgumentParser = parts.add_parser(
-        name, help=line, description=line, epilog=f"example:\n  {example}\n",
-        formatter_class=argparse.RawDescriptionHelpFormatter)
+        name,
+        help=line,
+        description=line,
+        epilog=f"example:\n  {example}\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     found.add_argument("file", type=Path, help="the plan file (TOML)")
     return found
 
@@ -103,7 +136,8 @@ def check_document(plan: Plan, protocol: ClinicProtocol) -> dict[str, Any]:
 
     supplies = usage(plan, Record(), protocol, _start(plan))
     return {
-        "ok": True, "problems": [],
+        "ok": True,
+        "problems": [],
         "cautions": [{"text": one.text, "source": one.source} for one in cautions(plan, protocol)],
         "totals": supply_document(plan, supplies),
     }
@@ -160,11 +194,13 @@ def _released(given: list[str], plan: Plan) -> Record:
     return record
 
 
-def timeline_rows(plan: Plan, record: Record, protocol: ClinicProtocol, start: date, days: int) -> Iterator[dict[str, Any]]:
+def timeline_rows(
+    plan: Plan, record: Record, protocol: ClinicProtocol, start: date, days: int
+) -> Iterator[dict[str, Any]]:
     """`{"at","kind","phase","amount","units"}` for `days` local days from `start`, ordered by instant.
 
-    Times carry the patient's offset. A step change shows the first dose of its day. Reminders that repeat until somebody has
-    done something are left out, since here everything is done when due.
+    Times carry the patient's offset. A step change shows the first dose of its day. Reminders that repeat until
+    somebody has done something are left out, since here everything is done when due.
     """
     from datetime import time
 
@@ -174,11 +210,22 @@ def timeline_rows(plan: Plan, record: Record, protocol: ClinicProtocol, start: d
     zone = plan.patient.time_zone
     begin, end = instant(start, time(0), zone), instant(start + timedelta(days=days), time(0), zone)
     rows: list[tuple[datetime, int, dict[str, Any]]] = []
-    for one in occasions(plan, record, protocol, begin - timedelta(days=1), end):     # a window may reach past midnight
+    for one in occasions(plan, record, protocol, begin - timedelta(days=1), end):  # a window may reach past midnight
         for at, kind, amount, units in _as_if(one, protocol):
             if begin <= at < end:
-                rows.append((at, AS_IF.index(kind), {"at": offset_text(at, zone), "kind": kind, "phase": one.phase,
-                                                     "amount": amount, "units": units}))
+                rows.append(
+                    (
+                        at,
+                        AS_IF.index(kind),
+                        {
+                            "at": offset_text(at, zone),
+                            "kind": kind,
+                            "phase": one.phase,
+                            "amount": amount,
+                            "units": units,
+                        },
+                    )
+                )
     rows.sort(key=lambda row: row[:2])
     return (row[2] for row in rows)
 
@@ -200,11 +247,20 @@ def _as_if(one: Occasion, protocol: ClinicProtocol) -> Iterator[tuple[datetime, 
 def _show_rows(rows: list[dict[str, Any]], plan: Plan, protocol: ClinicProtocol) -> None:
     from bot.preview import counted, page, table
 
-    found = table(f"{plan.patient.reference}: as if each dose were confirmed when due", "When", "What", "Phase", "Amount", "Made of")
+    found = table(
+        f"{plan.patient.reference}: as if each dose were confirmed when due",
+        "When",
+        "What",
+        "Phase",
+        "Amount",
+        "Made of",
+    )
     for row in rows:
         units = "" if row["units"] is None else counted(row["units"], plan.medicine.unit_name)
         at = datetime.fromisoformat(row["at"])
-        found.add_row(f"{at:%a %Y-%m-%d %H:%M %z}", row["kind"].replace("_", " "), row["phase"], row["amount"] or "", units)
+        found.add_row(
+            f"{at:%a %Y-%m-%d %H:%M %z}", row["kind"].replace("_", " "), row["phase"], row["amount"] or "", units
+        )
     page([found], protocol)
 
 
@@ -246,8 +302,13 @@ def _use(use: Use, plan: Plan) -> dict[str, Any]:
     mixed = plan.medicine.form == "ampoule"
     sweet = plan.medicine.vehicle == "sweetener"
     return {
-        "phase": use.name, "days": use.days, "doses": use.doses, f"{plan.medicine.unit_name}s": use.units, "packs": use.packs,
-        "vehicle": plan.medicine.vehicle, "packets": use.packets if sweet else None,
+        "phase": use.name,
+        "days": use.days,
+        "doses": use.doses,
+        f"{plan.medicine.unit_name}s": use.units,
+        "packs": use.packs,
+        "vehicle": plan.medicine.vehicle,
+        "packets": use.packets if sweet else None,
         "vehicle_ml": number(use.vehicle_ml) if mixed and not sweet else None,
     }
 

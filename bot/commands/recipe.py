@@ -24,16 +24,28 @@ Exit status: 0 done; 1 this dose cannot or may not be made so; 2 an amount or op
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.epilog = EPILOG
     parser.add_argument("--medicine", required=True, choices=("budesonide", "fluticasone"))
-    parser.add_argument("--dose", required=True, help="one dose, such as \"1 mg\"")
-    parser.add_argument("--ampoule", help="strength of one ampoule, such as \"0.5 mg / 2 mL\"")
-    parser.add_argument("--inhaler", help="strength of one puff, such as \"220 microgram\"")
-    parser.add_argument("--vehicle", choices=("sweetener", "honey", "maple syrup", "apple sauce", "formula powder"),
-                        help="what thickens the ampoules (default: sweetener)")
+    parser.add_argument("--dose", required=True, help='one dose, such as "1 mg"')
+    parser.add_argument("--ampoule", help='strength of one ampoule, such as "0.5 mg / 2 mL"')
+    parser.add_argument("--inhaler", help='strength of one puff, such as "220 microgram"')
+    parser.add_argument(
+        "--vehicle",
+        choices=("sweetener", "honey", "maple syrup", "apple sauce", "formula powder"),
+        help="what thickens the ampoules (default: sweetener)",
+    )
     parser.add_argument("--doses", type=int, default=1, metavar="N", help="mix N equal doses at once (default 1)")
-    parser.add_argument("--ahead", type=int, default=0, metavar="DAYS",
-                        help="keep the mix so many days; only as far as the clinic protocol allows (default 0)")
-    parser.add_argument("--sweetener", metavar="RULE", help="\"10 g per mg\" or \"10 g per ampoule\" (default: the protocol's)")
-    parser.add_argument("--age", type=int, default=40, metavar="YEARS", help="for the plausible range (default: an adult)")
+    parser.add_argument(
+        "--ahead",
+        type=int,
+        default=0,
+        metavar="DAYS",
+        help="keep the mix so many days; only as far as the clinic protocol allows (default 0)",
+    )
+    parser.add_argument(
+        "--sweetener", metavar="RULE", help='"10 g per mg" or "10 g per ampoule" (default: the protocol\'s)'
+    )
+    parser.add_argument(
+        "--age", type=int, default=40, metavar="YEARS", help="for the plausible range (default: an adult)"
+    )
     parser.add_argument("--json", action="store_true", help="one JSON document")
 
 
@@ -73,9 +85,14 @@ def as_json(made: Preparation) -> dict[str, Any]:
         return None if value is None else number(value.quantize(Decimal(places)))
 
     return {
-        "ampoules": made.ampoules, "medicine_ml": number(made.medicine_ml), "sweetener_g": number(made.sweetener_g),
-        "packets": made.packets, "vehicle_ml": number(made.vehicle_ml), "total_ml": rounded(made.total_ml, "0.01"),
-        "dose_ml": rounded(made.dose_ml, "0.01"), "mg_per_ml": rounded(made.mg_per_ml, "0.0001"),
+        "ampoules": made.ampoules,
+        "medicine_ml": number(made.medicine_ml),
+        "sweetener_g": number(made.sweetener_g),
+        "packets": made.packets,
+        "vehicle_ml": number(made.vehicle_ml),
+        "total_ml": rounded(made.total_ml, "0.01"),
+        "dose_ml": rounded(made.dose_ml, "0.01"),
+        "mg_per_ml": rounded(made.mg_per_ml, "0.0001"),
     }
 
 
@@ -105,41 +122,74 @@ def _make(args: argparse.Namespace, amount: Any, strength: Any, rule: Any, proto
     check_ahead(args.ahead, protocol)
     if args.inhaler:
         return inhale(args.medicine, amount.like(strength.amount), strength.amount)
-    return mix(args.medicine, amount.like(strength.amount), strength, args.vehicle or "sweetener", protocol, args.doses, rule)
+    return mix(
+        args.medicine, amount.like(strength.amount), strength, args.vehicle or "sweetener", protocol, args.doses, rule
+    )
 
 
-def _cautions(args: argparse.Namespace, made: Preparation, strength: Any, rule: Any,
-              protocol: ClinicProtocol) -> list[tuple[str, str]]:
+def _cautions(
+    args: argparse.Namespace, made: Preparation, strength: Any, rule: Any, protocol: ClinicProtocol
+) -> list[tuple[str, str]]:
     from scheduler.recipe import parse_rule
 
     if made.puffs is not None:
-        return [("44, 110, 220 microgram leave the mouthpiece of what is 50, 125, 250 at the valve: check the label in hand.",
-                 "US label description"),
-                (f"Prime a new inhaler with {protocol.text('inhaler.prime_first')} sprays into the air, and with "
-                 f"{protocol.text('inhaler.prime_again')} after {protocol.text('inhaler.prime_after')} days without use.",
-                 protocol["inhaler.prime_first"].source)]
-    found = [("The medicine settles: stir until even, take at once, discard the rest.",
-              "budesonide is practically insoluble in water (US archived generic label)")]
+        return [
+            (
+                "44, 110, 220 microgram leave the mouthpiece of what is 50, 125, 250 at the valve: check the label in hand.",
+                "US label description",
+            ),
+            (
+                f"Prime a new inhaler with {protocol.text('inhaler.prime_first')} sprays into the air, and with "
+                f"{protocol.text('inhaler.prime_again')} after {protocol.text('inhaler.prime_after')} days without use.",
+                protocol["inhaler.prime_first"].source,
+            ),
+        ]
+    found = [
+        (
+            "The medicine settles: stir until even, take at once, discard the rest.",
+            "budesonide is practically insoluble in water (US archived generic label)",
+        )
+    ]
     if made.vehicle == "sweetener":
-        rules = [rule or parse_rule(protocol.text("sweetener.rule")), parse_rule(protocol.text("sweetener.rule")),
-                 parse_rule(protocol.text("sweetener.other_rule"))]
+        rules = [
+            rule or parse_rule(protocol.text("sweetener.rule")),
+            parse_rule(protocol.text("sweetener.rule")),
+            parse_rule(protocol.text("sweetener.other_rule")),
+        ]
         inside = strength.amount * (made.ampoules or 0)
         grams = {str(one): one.grams_for(inside, made.ampoules or 0) for one in rules}
         if len(set(grams.values())) > 1:
             listed = "; ".join(f"{name}: {value.normalize():f} g" for name, value in grams.items())
-            found.append((f"Published rules differ here ({listed}); in force: {rules[0]}. The clinic settles which.",
-                          f"{protocol['sweetener.rule'].source}; {protocol['sweetener.other_rule'].source}"))
+            found.append(
+                (
+                    f"Published rules differ here ({listed}); in force: {rules[0]}. The clinic settles which.",
+                    f"{protocol['sweetener.rule'].source}; {protocol['sweetener.other_rule'].source}",
+                )
+            )
         if made.packets_g != made.sweetener_g:
-            found.append((f"The rule gives {made.sweetener_g} g; {made.packets} whole packets are {made.packets_g} g. Weigh it, or "
-                          "use whole packets.", "clinic protocol, sweetener.packet"))
+            found.append(
+                (
+                    f"The rule gives {made.sweetener_g} g; {made.packets} whole packets are {made.packets_g} g. Weigh it, or "
+                    "use whole packets.",
+                    "clinic protocol, sweetener.packet",
+                )
+            )
     if made.vehicle == "honey":
         found.append(("Honey is never given under 12 months of age.", "Quebec public-health institute"))
     if made.doses > 1 or args.ahead:
-        found.append(("No stability data for a slurry mixed at home were found. Mix again before every dose.",
-                      protocol["mix.ahead_limit"].source))
+        found.append(
+            (
+                "No stability data for a slurry mixed at home were found. Mix again before every dose.",
+                protocol["mix.ahead_limit"].source,
+            )
+        )
     if made.part:
-        found.append((f"Measured part: {made.dose_ml} mL is {made.error_percent} % off the exact volume.",
-                      "arithmetic; step and limit are the clinic protocol's"))
+        found.append(
+            (
+                f"Measured part: {made.dose_ml} mL is {made.error_percent} % off the exact volume.",
+                "arithmetic; step and limit are the clinic protocol's",
+            )
+        )
     if made.leftover is not None:
         found.append((f"{made.leftover} stay in the cup and are thrown away.", "arithmetic"))
     return found

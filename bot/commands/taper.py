@@ -24,15 +24,27 @@ Exit status: 0 done; 1 there is no such ladder; 2 an amount or option that canno
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.epilog = EPILOG
-    parser.add_argument("--from", dest="start", required=True, metavar="DOSE", help="one dose at the start, such as \"1 mg\"")
-    parser.add_argument("--to", dest="target", required=True, metavar="DOSE", help="one dose at the end, such as \"0.5 mg\"")
+    parser.add_argument(
+        "--from", dest="start", required=True, metavar="DOSE", help='one dose at the start, such as "1 mg"'
+    )
+    parser.add_argument(
+        "--to", dest="target", required=True, metavar="DOSE", help='one dose at the end, such as "0.5 mg"'
+    )
     parser.add_argument("--times-per-day", type=int, default=2, choices=(1, 2, 3, 4))
-    parser.add_argument("--unit", required=True, help="what one ampoule or puff holds, such as \"0.25 mg\"")
+    parser.add_argument("--unit", required=True, help='what one ampoule or puff holds, such as "0.25 mg"')
     parser.add_argument("--weeks", type=int, required=True)
-    parser.add_argument("--line", choices=("straight", "geometric"), default="straight",
-                        help="equal steps, or the same percentage each time (default straight)")
-    parser.add_argument("--larger", choices=("bedtime", "morning"), default="bedtime",
-                        help="which dose keeps the odd unit (default bedtime)")
+    parser.add_argument(
+        "--line",
+        choices=("straight", "geometric"),
+        default="straight",
+        help="equal steps, or the same percentage each time (default straight)",
+    )
+    parser.add_argument(
+        "--larger",
+        choices=("bedtime", "morning"),
+        default="bedtime",
+        help="which dose keeps the odd unit (default bedtime)",
+    )
     parser.add_argument("--json", action="store_true", help="one JSON document")
 
 
@@ -69,11 +81,16 @@ def as_json(found: Ladder, larger: str = "bedtime") -> dict[str, Any]:
     steps = []
     for step in found.steps:
         units = turned(step.units, larger)
-        steps.append({
-            "from_day": step.from_day, "days": step.days, "morning_units": units[0] if len(units) > 1 else None,
-            "evening_units": units[-1], "daily_amount": str(found.unit * step.daily_units),
-            **({"units": list(units)} if len(units) > 2 else {}),
-        })
+        steps.append(
+            {
+                "from_day": step.from_day,
+                "days": step.days,
+                "morning_units": units[0] if len(units) > 1 else None,
+                "evening_units": units[-1],
+                "daily_amount": str(found.unit * step.daily_units),
+                **({"units": list(units)} if len(units) > 2 else {}),
+            }
+        )
     return {"steps": steps, "largest_drop_percent": round(float(found.largest_drop * 100), 1)}
 
 
@@ -95,8 +112,14 @@ def _units(dose: Amount, unit: Amount) -> int:
 def _show(found: dict[str, Ladder], larger: str, protocol: ClinicProtocol) -> None:
     from bot.preview import ladders, page
 
-    page([ladders(found, larger), "A taper goes on from one step to the next only as the signed plan says; swallowing may get "
-          "worse after a step down, and a look at the tissue belongs after any change of dose (ACG 2025, second-hand)."], protocol)
+    page(
+        [
+            ladders(found, larger),
+            "A taper goes on from one step to the next only as the signed plan says; swallowing may get "
+            "worse after a step down, and a look at the tissue belongs after any change of dose (ACG 2025, second-hand).",
+        ],
+        protocol,
+    )
 
 
 def _bad(message: str) -> int:
