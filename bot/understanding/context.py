@@ -7,6 +7,7 @@ the scope of a denial is one clause and at most `reach` words, and a comma ends 
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from bot.understanding.frames import Entries, entries, phrase_at
@@ -38,6 +39,8 @@ class Triggers:
     telling: Entries
     not_subject: frozenset[str]
     subjects: frozenset[str] = field(default_factory=frozenset)
+    answers: frozenset[str] = field(default_factory=frozenset)   # 'no' as an answer: what follows with a subject of its own is not denied
+    through_commas: bool = False    # clinical notes list what is denied with commas; patients do not
     reach: int = 6
 
 
@@ -70,36 +73,45 @@ def sentence(words: list[str], first: int, last: int) -> tuple[int, int]:
     return begin, end
 
 
-def negated(words: list[str], first: int, last: int, triggers: Triggers, own_negation: bool) -> bool:
-    """Whether a denial before, inside or after the mention covers it."""
+def negated(words: list[str], first: int, last: int, triggers: Triggers, inner: Collection[int] | None = None) -> bool:
+    """Whether a denial before, inside or after the mention covers it.
+
+    `inner` are the tokens inside the mention that are not its own words: a denial among them denies it ('my tongue is not white'), one of
+    its own words does not ('it wont go down'). None: the mention is a plain span of a note, whose words deny nothing."""
     begin, end = sentence(words, first, last)
     pseudo = spans(triggers.pseudo, words, begin, end)
 
     def real(at: int, to: int) -> bool:
         return not any(p <= at and to <= q for p, q in pseudo)
 
+    inside = [(at, to) for at, to in spans(triggers.negation, words, first, last) if real(at, to)]
+    own = [place for place in inside if inner is not None and not set(range(*place)) <= set(inner)]
     for at, to in reversed(spans(triggers.negation, words, begin, first)):
         if real(at, to):
-            return _covers(words, to, first, end, triggers)
-    if not own_negation:
-        for at, to in spans(triggers.negation, words, first, last):
-            if real(at, to) and not spans(triggers.terminate, words, to, last):
-                return True
+            if own and to - at == 1:
+                break
+            return _covers(words, at, to, first, end, triggers)
+    if not own and any(inner and not spans(triggers.terminate, words, to, last) for at, to in inside):
+        return True
     stop = next((at for at, _ in spans(triggers.terminate, words, last, end)), end)
     for at, to in spans(triggers.negation_after, words, last, min(stop, last + triggers.reach + 2)):
         closes = to >= len(words) or words[to] in STOPS or words[to] == "," or to - at > 1
-        if real(at, to) and closes and "," not in words[last + 1:at]:
+        if real(at, to) and closes and ("," not in words[last + 1:at] or triggers.through_commas):
             return True
     return False
 
 
-def _covers(words: list[str], start: int, first: int, end: int, triggers: Triggers) -> bool:
+def _covers(words: list[str], at: int, start: int, first: int, end: int, triggers: Triggers) -> bool:
+    """Whether a denial at [at, start) reaches the mention that begins at `first`."""
     between = words[start:first]
     if spans(triggers.terminate, words, start, first):
         return False
-    if "," in between and not triggers.list_or.intersection(words[start:end]):
+    if "," in between and not triggers.through_commas and not triggers.list_or.intersection(words[start:end]):
         return False
+    answers = words[at] in triggers.answers
     subjects = [n for n, word in enumerate(between) if word in triggers.subjects]
+    if answers and (subjects or words[first] in triggers.subjects):
+        return False
     if subjects and subjects[-1] > 0 and not triggers.not_subject.intersection(between[:subjects[-1]]):
         return False
     pieces = sum(1 for word in between if word == "," or word in triggers.list_or)
@@ -143,12 +155,12 @@ def _previous_sentence(words: list[str], begin: int) -> int:
     return at
 
 
-def contexts(words: list[str], first: int, last: int, triggers: Triggers, *, own_negation: bool = False,
+def contexts(words: list[str], first: int, last: int, triggers: Triggers, *, inner: Collection[int] | None = None,
              parent: bool = False) -> frozenset[Context]:
     """All contexts of a mention at tokens [first, last)."""
     found: set[Context] = set()
     begin, end = sentence(words, first, last)
-    if negated(words, first, last, triggers, own_negation):
+    if negated(words, first, last, triggers, inner):
         found.add(Context.DENIED)
     if person(words, first, last, triggers, parent):
         found.add(Context.OTHER_PERSON)

@@ -33,17 +33,17 @@ class Frame:
     signals: tuple[str, ...]
     elements: tuple[Element, ...]
     unless: Entries
-    own_negation: bool
     source: str
 
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """A frame found at tokens [first, last)."""
+    """A frame found at tokens [first, last); `passed` are the tokens in between that its gaps passed over."""
 
     frame: Frame
     first: int
     last: int
+    passed: tuple[int, ...] = ()
 
 
 def inflect(word: str) -> list[str]:
@@ -72,7 +72,7 @@ def entries(words: list[str]) -> Entries:
     return {first: tuple(sorted(forms, key=lambda parts: (-len(parts), parts))) for first, forms in table.items()}
 
 
-def read_frames(source: str, classes: Mapping[str, Entries], own_negations: frozenset[str]) -> list[Frame]:
+def read_frames(source: str, classes: Mapping[str, Entries]) -> list[Frame]:
     """Frames from their table; see frames_en for the notation. Raises ValueError on a class that does not exist."""
     frames = []
     for line in source.strip().splitlines():
@@ -81,9 +81,8 @@ def read_frames(source: str, classes: Mapping[str, Entries], own_negations: froz
         findings = tuple(part for word in head.split() if word[0] != "+" for part in word.split(","))
         signals = tuple(word[1:] for word in head.split() if word[0] == "+")
         words = body.split()
-        negates = any(part.rstrip("?") in own_negations for word in words for part in word.split("|"))
         frames.append(Frame(findings, signals, tuple(_element(word, classes, line) for word in words),
-                            _union(unless.split(), classes, line), negates, line))
+                            _union(unless.split(), classes, line), line))
     return frames
 
 
@@ -119,29 +118,35 @@ def phrase_at(table: Entries, words: list[str], at: int) -> Iterator[int]:
             yield at + len(parts)
 
 
-def match_at(elements: tuple[Element, ...], words: list[str], at: int, step: int = 0) -> int:
-    """End of a frame that starts at a position, or -1. Gaps are tried shortest first."""
+def match_at(elements: tuple[Element, ...], words: list[str], at: int, step: int = 0) -> tuple[int, tuple[int, ...]] | None:
+    """End of a frame that starts at a position, and the places of the words its gaps passed over; None where it does not stand.
+
+    Gaps are tried shortest first."""
     if step == len(elements):
-        return at
+        return at, ()
     element = elements[step]
     if element.edge in ("^", "$"):
         good = at == 0 if element.edge == "^" else _ended(words, at)
-        return match_at(elements, words, at, step + 1) if good else -1
+        return match_at(elements, words, at, step + 1) if good else None
     if element.gap >= 0:
-        for skip in range(element.gap + 1):
-            end = match_at(elements, words, at + skip, step + 1)
-            if end >= 0:
-                return end
-            if at + skip >= len(words) or words[at + skip] in STOPS or (words[at + skip] == "," and not element.commas):
-                return -1
-        return -1
+        return _match_gap(elements, words, at, step)
     for end in phrase_at(element.entries, words, at):
         final = match_at(elements, words, end, step + 1)
-        if final >= 0:
+        if final is not None:
             return final
-    if element.edge == "$|" and _ended(words, at):
+    if element.optional or (element.edge == "$|" and _ended(words, at)):
         return match_at(elements, words, at, step + 1)
-    return match_at(elements, words, at, step + 1) if element.optional else -1
+    return None
+
+
+def _match_gap(elements: tuple[Element, ...], words: list[str], at: int, step: int) -> tuple[int, tuple[int, ...]] | None:
+    for skip in range(elements[step].gap + 1):
+        final = match_at(elements, words, at + skip, step + 1)
+        if final is not None:
+            return final[0], tuple(range(at, at + skip)) + final[1]
+        if at + skip >= len(words) or words[at + skip] in STOPS or (words[at + skip] == "," and not elements[step].commas):
+            return None
+    return None
 
 
 def _ended(words: list[str], at: int) -> bool:
@@ -167,10 +172,10 @@ def find(frames: list[tuple[Frame, list[frozenset[str]]]], words: list[str]) -> 
             continue
         last_end = -1
         for at in _starts(frame, words):
-            end = match_at(frame.elements, words, at)
-            if end > at and at >= last_end and not _guarded(frame, words, at, end):
-                hits.append(Hit(frame, at, end))
-                last_end = end
+            matched = match_at(frame.elements, words, at)
+            if matched and matched[0] > at >= last_end and not _guarded(frame, words, at, matched[0]):
+                hits.append(Hit(frame, at, matched[0], matched[1]))
+                last_end = matched[0]
     return sorted(hits, key=lambda hit: (hit.first, hit.last))
 
 

@@ -23,7 +23,7 @@ impaction_now : LIQUID <3 NOTV <2 GO_DOWN ! ELSEWHERE
 impaction_now : NOTV go_down|going_down|gone_down|went_down|budge|budging|budged ! ELSEWHERE NOTFEVER SWELL
 impaction_now : NOTV <3 move|moved|shift|shifted|get past <1 PLACE
 impaction_now : CAN_NOT <1 DOWN_IT ! ELSEWHERE
-impaction_now : CAN_NOT <2 get|keep|force|push|wash|make <3 down|past|through|move|budge|in ! ELSEWHERE
+impaction_now : CAN_NOT <2 get|keep|force|push|wash|make <3 down|past|through|move|budge|in ! ELSEWHERE BREATH AIR
 impaction_now : CAN_NOT <1 SWALLOW ! HOARSE
 impaction_now : CAN_NOT <1 SWALLOW <2 anything|water|food|liquid|liquids|it ! HOARSE
 impaction_now : CAN_NOT <1 sip|drink|eat|drink <1 anything|water|sip ! ELSEWHERE
@@ -44,6 +44,9 @@ impaction_now : FOOD <3 wont|refuses|not|isnt|hasnt <2 go|going|gone|budge|down 
 impaction_now : FOOD <4 hung|hanging up ! ELSEWHERE
 impaction_now : keep|keeps gagging|retching <4 FOOD|it
 impaction_now : cannot|cant|couldnt keep <2 anything|water|food|liquids down
+impaction_resolved : get|got|getting|brought|bring|coughed|threw|spat|pulled|fished <3 FOOD <1 out|up
+impaction_resolved : made|make|making myself|me sick|vomit|throw_up|puke|heave|gag <5 FOOD|it ! steroid
+impaction_resolved : FOOD <3 came|come|popped|coughed up|out
 cannot_swallow_saliva : CAN_NOT|NOTV <5 SALIVA ! rinse rinsed
 cannot_swallow_saliva : SALIVA <4 NOTV|cant|wont <3 GO_DOWN|swallow|swallowed|drain
 cannot_swallow_saliva : SALIVA <2 pooling|pools|pooled|building|backing|filling|everywhere|dripping|running|bubbling
@@ -111,6 +114,7 @@ chest_pain : PAIN <4 CHEST ! NOTCHEST
 chest_pain : pain|pains|pressure|pressing|ache <3 behind|under|in <3 CHEST|ribs|breastbone|sternum|heart
 chest_pain : elephant|weight|brick <4 chest
 chest_pain : heart attack ! nearly_gave gave_me haha lol
+chest_pain : SEVERE <1 PAIN <8 CHEST
 chest_pain : angina
 chest_pain : crackly|crackling|crunchy <4 skin|neck
 +severe : SEVERE
@@ -130,6 +134,7 @@ herpes_sign : COLDSORE ! NOTHERPES
 herpes_sign : cold sore|sores ! NOTHERPES
 herpes_sign : BLISTER <5 LIP ! NOTHERPES CORNERS
 herpes_sign : LIP <5 BLISTER ! NOTHERPES CORNERS ONLYSORE
+herpes_sign : sore <3 on|inside|in <2 LIP
 herpes_sign : painful|mouth <1 ulcer|ulcers ! NOTHERPES
 herpes_sign : ulcers|ulcer|blisters $ ! NOTHERPES
 thrush : THRUSHWORD
@@ -191,7 +196,8 @@ missed_doses : ^ missed|skipped ! NOTMISS
 missed_doses : keep|kept missing|forgetting ! NOTMISS
 missed_doses : FORGOT <3 FORGOTOBJ ! NOTMISS TWICECLASS
 missed_doses : FORGOT $
-missed_doses : NOTTAKEN ! NOTMISS
+missed_doses : NOTTAKEN any|the|my|me|a? <1 MISSOBJ|since|for|$ ! NOTMISS
+missed_doses : NOTTAKEN since|for|$|in|because
 missed_doses : OUTOF
 missed_doses : ASLEEP ! baby
 missed_doses : only took|had|taken|managed <3 days|doses|times|mornings|nights|out|once|half
@@ -207,9 +213,9 @@ new_medicine : NEWDRUG
 new_medicine : STARTED <4 MEDWORD <2 for|from <3 CONDITION
 new_medicine : started|prescribed|put_me <4 antidepressants|statin|statins|antacid|antacids|insulin|pill
 new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
-better : BETTER <4 BETTERFEEL ! WORSE NOTV
-better : BETTERFEEL <4 BETTER ! WORSE NOTV
-better : BETTER than <3 before|ever|usual ! WORSE
+better : BETTER <4 BETTERFEEL ! WORSENING NOTV
+better : BETTERFEEL <4 BETTER ! WORSENING NOTV
+better : BETTER than <3 before|ever|usual ! WORSENING
 better : havent|hasnt|not <2 felt this|so good|well|great
 better : havent|no|not <3 food|anything stick|stuck|sticking in weeks|months|ages
 better : improving|improvement|improved
@@ -222,7 +228,7 @@ worse_dysphagia : FOOD|foods|meat|bread|dry <2 drags|dragging|slower|slowly
 worse_dysphagia : SLOWDOWN
 worse_dysphagia : need|needing|needs|having|have <3 water|drink|sips <3 every|each|get|help|wash|to|with ! can_i allowed wait
 worse_dysphagia +marked_dysphagia : ONLYLIQ
-worse_dysphagia +marked_dysphagia : MUCHWORSE|getting <2 WORSE|worse|harder ! voice
+worse_dysphagia +marked_dysphagia : MUCHWORSE <2 WORSE|worse|harder ! voice
 worse_dysphagia +marked_dysphagia : only|just <3 soup|liquids|smoothies|liquid|yogurt|shakes <3 down|now|manage|$
 worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|solid|meat|bread
 +child_took_it : CHILD <6, TOOKIT <5 OURMED|it ! PERSCRIBED
@@ -258,6 +264,7 @@ COFFEE_STOP = coffee
 HURTONLY = hurts
 GAME = game
 REVIVE = results
+WORSENING = worse worsening worsened harder
 PERSCRIBED = son_took_his son_has_taken
 CONDITION = ear ears infection asthma chest pressure sleep acne uti pain throat heart cholesterol anxiety depression eye skin
 """

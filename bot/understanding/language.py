@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.util import find_spec
 
 from bot.understanding.context import Triggers
 from bot.understanding.frames import Entries, Frame, first_words, read_classes, read_frames
-from bot.understanding.spelling import Speller
+from bot.understanding.spelling import SAME, SAME_ES, Speller
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,19 +29,17 @@ class Language:
 @lru_cache(maxsize=4)
 def language_of(code: str) -> Language:
     """The tables for a language code; an unknown code reads as English."""
-    if code.startswith("es") and find_spec("bot.understanding.frames_es"):
-        from bot.understanding import frames_es, passing_es, triggers_es, words_es
-        return _build(words_es.CLASSES, frames_es.GUARDS, frames_es.FRAMES, triggers_es.ES, passing_es.__dict__, words_es.COMMON,
-                      frozenset({"NOPUEDO", "NOV", "NADA"}))
+    if code.startswith("es"):
+        from bot.understanding import common_es, frames_es, passing_es, triggers_es, words_es
+        return _build(words_es.CLASSES, frames_es.GUARDS, frames_es.FRAMES, triggers_es.ES, passing_es.__dict__, common_es.COMMON, SAME_ES)
     from bot.understanding import common_en, frames_en, passing_en, triggers_en, words_en
-    return _build(words_en.CLASSES, frames_en.GUARDS, frames_en.FRAMES, triggers_en.EN, passing_en.__dict__, common_en.COMMON,
-                  frozenset({"NOTV", "CAN_NOT", "NOTHING", "NOTTAKEN"}))
+    return _build(words_en.CLASSES, frames_en.GUARDS, frames_en.FRAMES, triggers_en.EN, passing_en.__dict__, common_en.COMMON, SAME)
 
 
-def _build(words: str, guards: str, frames: str, triggers: Triggers, passing: dict[str, object], common: str,
-           negations: frozenset[str]) -> Language:
+def _build(words: str, guards: str, frames: str, triggers: Triggers, passing: dict[str, object],
+           common: str, same: Mapping[str, str]) -> Language:
     classes = read_classes(words, guards)
-    table = read_frames(frames, classes, negations)
+    table = read_frames(frames, classes)
     vocabulary = {word for entries in classes.values() for first, forms in entries.items() for parts in forms for word in (first, *parts)}
     vocabulary |= {word for frame in table for element in frame.elements for first, forms in element.entries.items()
                    for parts in forms for word in (first, *parts)}
@@ -55,5 +53,5 @@ def _build(words: str, guards: str, frames: str, triggers: Triggers, passing: di
         assert isinstance(value, dict)
         return value
 
-    return Language([(frame, first_words(frame)) for frame in table], Speller(vocabulary, common.split()), triggers, entry("RESOLVED"),
+    return Language([(frame, first_words(frame)) for frame in table], Speller(vocabulary, common.split(), same), triggers, entry("RESOLVED"),
                     entry("PRESENT"), entry("SOMETIMES"), entry("OVER_BY_DAY"), entry("HAPPENED"), entry("LONG_AGO"))

@@ -12,7 +12,7 @@ from functools import cache
 
 # Words that make a question, with or without a question mark (many patients write none).
 _ASKS = re.compile(
-    r"\?|\b(can|could|may|should|shall|must) (i|we|he|she|they|you)\b|\b(am|are) (i|we) allowed\b|"
+    r"\?|^(is|are|was|will|does|do|can|may|should|es|son)\b|\b(can|could|may|should|shall|must) (i|we|he|she|they|you)\b|\b(am|are) (i|we) allowed\b|"
     r"\b(is|are|was) (it|this|that|there|he|she|they|the|these)\b|\b(do|does|did|will|would) (i|we|it|this|that|he|she|you)\b|"
     r"\b(ok|okay|safe|fine|allowed|alright|all right) (to|if|for)\b|\b(what|how|why|where|which|who|wondering|whether|when (can|could|may|do|does|did|should|will|is|are|am))\b|"
     r"\b(puedo|podemos|puede|podria|se puede|debo|deberia|tengo que|hay que|necesito|que (hago|pasa)|como|cuando|cuanto|"
@@ -63,6 +63,7 @@ PATTERNS: dict[str, tuple[str, ...]] = {
     "missed_dose": (r"\b(missed|forgot|skipped|late|slept (in|through))\b.{0,50}\b(what (do|should|now)|what now|should i|do i|can i|still (take|have)|ok to)\b|\b(what|should i|do i|can i|still)\b.{0,40}\b(missed|forgot|skipped|late (dose|for))\b",
                     r"\b(olvid\w+|salte|tarde)\b.{0,50}\b(que hago|debo|puedo|todavia|la tomo)\b|\b(que hago|debo|puedo)\b.{0,40}\b(olvid\w+|salte)\b"),
     "why_wait": (r"\bwhy\b.{0,30}\b(wait|not (eat|drink)|cant i (eat|drink)|no (food|water|drink))\b", r"\bpor que\b.{0,30}\b(esperar|no (puedo )?(comer|beber))\b"),
+    "grapefruit": (r"\bgrape ?fruit\b", r"\b(toronja|pomelo)\b"),
     "coffee_before": (r"\b" + _FOODS + r"\b.{0,20}\b(before|first)\b|\bbefore\b.{0,24}\b(dose|medicine|it)\b.{0,20}\b" + _FOODS + r"\b", r"\b" + _FOODS + r"\b.{0,24}\b(antes|primero)\b"),
     "with_food": (r"\b(with|after|without) (food|a meal|meals|my meal|breakfast|dinner)\b|\bempty stomach\b", r"\b(con|sin|despues de) (la )?(comida|comer|cenar|desayunar)\b|\ben ayunas\b"),
     "drink_water": (r"\b(drink|sip|have|sips of|some|any|just)\b.{0,12}\b" + _DRINKS + r"\b|\bwater\b.{0,24}\b(ok|allowed|yet|now|after|during)\b|\bchew\w*\b.{0,8}\bgum\b|\bcan i drink\b(?!.{0,16}(alcohol|beer|wine))",
@@ -78,7 +79,6 @@ PATTERNS: dict[str, tuple[str, ...]] = {
     "taste": (r"\b(tastes?|texture|flavou?r)\b.{0,20}\b(awful|horrible|bad|disgusting|gross|nasty|better|improve|terrible|yucky)\b|\b(hate|cant stand|awful|horrible|disgusting|gross|nasty)\b.{0,16}\b(taste|texture|flavou?r)\b",
               r"\b(sabe|sabor|textura)\b.{0,20}\b(mal|horrible|asqueros\w+|feo|fea|mejor|asco)\b|\b(odio|no soporto)\b.{0,14}\b(sabor|textura)\b"),
     "alcohol": (r"\b(alcohol|beers?|wine|cocktails?|whisk(e)?y|vodka)\b", r"\b(alcohol|cerveza|vino|trago de|copa)\b"),
-    "grapefruit": (r"\bgrape ?fruit\b", r"\b(toronja|pomelo)\b"),
     "pregnant": (r"\b(pregnan\w+|breast ?feed\w*|trying for a baby|conceive)\b", r"\b(embaraz\w+|lactancia|dar pecho|amamant\w+)\b"),
     "feel_ill": (r"\b(cold|flu|covid|stomach bug|virus|ill|sick|infection)\b.{0,40}\b(keep taking|still take|carry on|go on|continue|skip)\b|\b(keep taking|still take|carry on|continue|skip)\b.{0,40}\b(a cold|flu|covid|bug|virus|ill|sick|infection)\b",
                  r"\b(resfriado|gripe|catarro|virus|enferm\w+)\b.{0,40}\b(sigo|seguir|la tomo|tomarla|continuo)\b|\b(sigo|seguir|la tomo|tomarla)\b.{0,40}\b(resfriado|gripe|catarro|enferm\w+)\b"),

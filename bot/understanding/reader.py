@@ -36,7 +36,7 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     supposed = any(Context.SUPPOSED in mention.context and Context.DENIED not in mention.context and
                    mention.finding in ALWAYS_EMERGENCY | {Finding.CHEST_PAIN, Finding.ALLERGIC_REACTION} for mention in mentions)
     return Reading(text, findings=standing, mentions=mentions, urgency=tier, needs_human=True, answer=_loose(words, asked),
-                   question=question_of(words), supposed_emergency=supposed, extra=tuple(sorted(signals)))
+                   question=question_of([token.word for token in split(text)], words), supposed_emergency=supposed, extra=tuple(sorted(signals)))
 
 
 def _unfold(tokens: list[Token]) -> list[Token]:
@@ -60,7 +60,7 @@ def _mentions(words: list[str], tokens: list[Token], known: Language, parent: bo
     mentions: list[Mention] = []
     signals: set[str] = set()
     for hit in hits:
-        about = contexts(words, hit.first, hit.last, known.triggers, own_negation=hit.frame.own_negation, parent=parent)
+        about = contexts(words, hit.first, hit.last, known.triggers, inner=hit.passed, parent=parent)
         lowered = about & LOWERING
         if not (lowered - {Context.OTHER_PERSON} if _NEVER_SOMEBODY_ELSE.intersection(hit.frame.signals) else lowered):
             signals.update(hit.frame.signals)

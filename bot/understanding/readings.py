@@ -15,7 +15,7 @@ HIGHEST_CELSIUS = 43.0
 HIGHEST_FAHRENHEIT = 109.4
 LOW_SYSTOLIC = 90            # mmHg
 _NOT_BODY = frozenset("outside weather oven fridge room heatwave sunny forecast beach garden day pool bath water car summer f_day "
-                      "calor horno nevera fuera".split())
+                      "calor horno nevera fuera calle sol playa agua".split())
 _TEMP = frozenset("temp temperature temps fever thermometer reading degrees c f celsius fahrenheit fiebre temperatura termometro grados".split())
 _OTHER_UNIT = frozenset("mg ml kg mcg microgram puffs am pm lb lbs pounds min hours hour days weeks years percent dollars euros stone g oz "
                         "minutos horas dias semanas".split())
@@ -51,7 +51,7 @@ def _temperature(words: list[str], at: int, word: str) -> str:
     if not re.fullmatch(r"\d{2,3}(\.\d{1,2})?", digits):
         return ""
     value = float(digits)
-    near = words[max(0, at - 6):at + 4]
+    near = words[max(0, at - 6):at + 6]
     after = words[at + 1] if at + 1 < len(words) else ""
     if _NOT_BODY.intersection(near) or after in _OTHER_UNIT or after == "%":
         return ""

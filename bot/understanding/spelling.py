@@ -6,7 +6,7 @@ field word is nearest. Distance: Damerau-Levenshtein (optimal string alignment);
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from rapidfuzz.distance import OSA
@@ -33,11 +33,19 @@ SAME = {
     "stuc": "stuck", "bred": "bread", "brething": "breathing", "tung": "tongue", "tounge": "tongue", "toung": "tongue", "spite": "spite",
 }
 
+SAME_ES = {
+    "q": "que", "k": "que", "xq": "porque", "pq": "porque", "tb": "tambien", "tmb": "tambien", "x": "por", "sta": "esta", "toy": "estoy", "toi": "estoy",
+    "hrs": "horas", "hr": "hora", "mins": "min", "minutos": "min", "minuto": "min", "ta": "esta", "bn": "bien", "tngo": "tengo", "grax": "gracias",
+    "dr": "doctor", "dra": "doctor", "exofago": "esofago", "gargant": "garganta", "atascao": "atascado", "atorao": "atorado", "pa": "para", "naa": "nada",
+    "vomitao": "vomitado", "tragao": "tragado", "hinchao": "hinchado", "mareao": "mareado", "cansao": "cansado", "sierra": "cierra", "ay": "hay",
+}
+
 
 class Speller:
     """Corrects words towards one vocabulary. `protected` words are never changed."""
 
-    def __init__(self, vocabulary: Iterable[str], protected: Iterable[str]) -> None:
+    def __init__(self, vocabulary: Iterable[str], protected: Iterable[str], same: Mapping[str, str]) -> None:
+        self._same = same
         self._known = frozenset(vocabulary)
         self._protected = frozenset(protected)
         self._by_length: dict[int, list[str]] = {}
@@ -48,8 +56,8 @@ class Speller:
 
     def _correct(self, word: str) -> str:
         """The field's spelling of a word, or the word itself."""
-        if word in SAME:
-            return SAME[word]
+        if word in self._same:
+            return self._same[word]
         if word in self._known or word in self._protected or len(word) < 4 or not word.isalpha():
             return word
         reach = 1 if len(word) < 6 else 2

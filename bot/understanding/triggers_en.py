@@ -37,7 +37,7 @@ not_being_funny not_gonna_lie not_coming_off not_panicking dont_panic dont_mean 
 """),
     terminate=table("""
 but however although though only just except apart aside because since so then yet still now and_now and_also and_then even_though
-whereas while until till instead also plus cause which secondary anyway actually otherwise besides my_only unless with
+whereas while until till instead also plus which secondary anyway actually otherwise besides my_only unless with
 """),
     list_or=frozenset({"or", "nor"}),
     past_before=table("""
@@ -90,7 +90,7 @@ since_the_new since_starting since_i_started since_the since_taking after_the_do
 since_my_dose ever_since_i_started after_the_new since_you_changed since_changing since_cutting since_the_medicine after_the_puffs
 """),
     relatives=RELATIVES,
-    third=frozenset("he she hes shes they theyre his her him".split()),
+    third=frozenset("he she hes shes his her him".split()),
     first=frozenset("i im ive my me mine ill id myself we our weve".split()),
     children=CHILDREN,
     telling=table("""
@@ -100,5 +100,6 @@ had_to_take suggested is_a_nurse laughed laughs called_an already had_already is
 """),
     not_subject=frozenset("from off by like with than to think feel believe as and_my about for of at say".split()),
     subjects=frozenset("i ive im my its it theres there he she his hers we they got youre".split()),
+    answers=frozenset("no nope nah".split()),
     reach=6,
 )

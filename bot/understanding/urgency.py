@@ -24,7 +24,7 @@ URGENT = frozenset({Finding.THRUSH, Finding.ODYNOPHAGIA, Finding.HERPES_SIGN, Fi
 URGENT_SIGNALS = frozenset({"taken_twice", "child_took_it", "exposure", "keeps_vomiting", "marked_dysphagia"})
 CHEST_PAIN_WITH = frozenset({Finding.FEVER, Finding.IMPACTION_RESOLVED})
 # Mentions that are over, but so lately that a nurse still wants them the same day.
-RECENT = ALWAYS_EMERGENCY | {Finding.CHEST_PAIN, Finding.ALLERGIC_REACTION, Finding.IMPACTION_RESOLVED}
+RECENT = ALWAYS_EMERGENCY | {Finding.CHEST_PAIN, Finding.IMPACTION_RESOLVED}
 
 
 def urgency_of(findings: Iterable[Finding], extra: Collection[str] = (), mentions: Iterable[Mention] = ()) -> Urgency:

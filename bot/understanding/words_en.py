@@ -15,7 +15,7 @@ FOOD = food foods meal lunch dinner breakfast supper snack bite bites mouthful p
     donut doughnut pretzel pill pills tablet tablets capsule capsules vitamin vitamins paracetamol ibuprofen gummy candy
     sweet jerky tofu omelette omelet bolus vegetable vegetables veg fruit seed skin pepperoni lasagna quesadilla naan scone
     cutlet fillet drumstick wing wings patty schnitzel stuffing date raisin pineapple sushi
-THING = something somethings it its that thats this everything whatever anything nothing thing one stuff
+THING = something somethings it its that thats this everything whatever anything thing one stuff
 STUCK = stuck lodged jammed wedged trapped impacted plugged clogged blocked hung_up hanging_up caught lodging bunged_up
     stuck_fast in_there_solid
 STUCKBARE = stuck lodged wedged jammed impacted
@@ -49,7 +49,7 @@ COME_BACK = come_back comes_back coming_back came_back bounces_back bounce_back 
     comes_out coming_out shoot_back come_right_back come_straight_back come_up_again straight_back_up right_back_up
     come_out flows_back shooting_back spews_back
 BACKOUT = up out again
-SWALLOW = swallow~ swallos swallw swalow gulp~ swallowin
+SWALLOW = swallow~ gulp~
 SALIVA = saliva spit spittle drool slobber dribble spits
 FROTH = froth frothy foam foamy foaming phlegm mucus slime
 DROOL = drooling drool dribbling slobbering drools dribbles salivating
@@ -115,7 +115,7 @@ NOTFEVER = outside weather oven fridge room hay_fever cabin_fever yellow_fever d
     fever_blister fever_blisters here_its forecast summer_day heatwave heat_wave
 COLDSORE = cold_sore cold_sores coldsore coldsores fever_blister fever_blisters herpes canker_sore canker_sores mouth_ulcer
     mouth_ulcers mouth_sore mouth_sores stomatitis shingles cankers canker herpetic oral_herpes hsv coldsoar cold_soar
-BLISTER = blister~ blistery blistering blisters blister sore sores ulcer ulcers ulcerated vesicles fluid_filled_spots
+BLISTER = blister~ blistery blistering blisters blister sores ulcer ulcers ulcerated vesicles fluid_filled_spots
     water_blisters scab scabs blistered blisterd
 LIP = lip lips mouth tongue gum gums cheek cheeks palate inside_my_lip roof_of_my_mouth mouths
 NOTHERPES = cream ointment foot feet heel toe stomach_ulcer thumb patch_in_drawer finger hand hands shoe shoes
@@ -138,7 +138,7 @@ HURT = hurt~ hurts hurting pain painful pains sore stings sting stinging stung b
     soreness agonising agonizing scratches painfully painfull fire scraping stabbing hurty aches ache torn scalding acid_burn
     barbed_wire nails gravel_going
 EATDRINK = swallow swallows swallowed swallowing swallow_anything gulp gulping going_down goes_down go_down went_down eat eating eats drink
-    drinking drinks food_passes food_goes on_the_way_down on_the_way all_the_way_down way_down all_the_way swallo get_food_down
+    drinking drinks food_passes food_goes on_the_way_down on_the_way all_the_way_down way_down all_the_way get_food_down
     food_going eaten gulps swallowin sip sipping
 NOTODYN = knee leg legs back_pain_gym head headache gym tongue_burn burnt_my_tongue burned_my_tongue hot_coffee hot_soup
 HOARSE = hoarse hoarseness croaky croak croaking croaked raspy rasping gravelly husky lost_my_voice losing_my_voice no_voice voice_gone
@@ -183,7 +183,7 @@ NOTTAKEN = havent_taken havent_had havent_been_taking didnt_take didnt_have hasn
 MISS = missed miss missing skipped skip skipping
 MISSOBJ = dose doses it one ones morning evening night day days yesterday today meds medicine medication last_night mine ampoule puffs
     inhaler slurry am pm couple few several some two three four weekend week tablets sunday monday tuesday wednesday thursday friday saturday
-    this nite tonight this_morning any times lot most
+    this nite tonight this_morning times lot most
 FORGOT = forgot forget forgotten forgetting forgets forgettin
 FORGOTOBJ = dose doses it last_night this_morning again take took to_take my_meds meds medicine yesterday today evening morning
     tonight one the_evening my_medicine completely totally ampoule slurry inhaler puffs mine night days twice
