@@ -78,6 +78,19 @@ _READ_BY_CARE: dict[str, Urgency] = {
                    "other_medicine", "stop_well", "vaccine", "surgery", "feel_ill", "pregnant", "travel", "ran_out",
                    "change_time"), Urgency.ROUTINE)
 
+# Findings and signals after which the escalation rules answer the same subject themselves: nothing is said twice.
+_ANSWERED_BY_RULES: dict[str, frozenset[str]] = {
+    "took_twice": frozenset({"taken_twice"}),
+    "double_up": frozenset({"taken_twice"}),
+    "child_took": frozenset({"child_took_it"}),
+    "exposure": frozenset({"exposure"}),
+    "surgery": frozenset({"surgery"}),
+    "pregnant": frozenset({"pregnancy"}),
+    "stop_well": frozenset({"wants_stop"}),
+    "other_medicine": frozenset({"new_medicine"}),
+    "ate_early": frozenset({"ate_early"}),
+}
+
 _STANDARD, _CARE_TEAM = "standard", "care team"
 _NO_SOURCE = "common practice, no source"
 
@@ -91,15 +104,18 @@ def answer_for(question_id: str, protocol: ClinicProtocol,
                facts: Mapping[str, Any]) -> tuple[str, dict[str, Any]] | None:
     """The text that answers a common question, and the facts that fill it; None: a person answers.
 
-    facts: "lang"; "form" ("ampoule" or "inhaler"), "until" (local HH:MM while a window runs) and "mix_ahead_days" where
-    known. The clinic protocol decides for each question: the text that ships, the clinic's own words in the patient's
-    language, or the care team. The facts given back hold "source" and everything of `facts`.
+    facts: "lang"; "form" ("ampoule" or "inhaler"), "until" (local HH:MM while a window runs), "mix_ahead_days" and
+    "signals" (findings and other signals of the same words, so that nothing is answered twice) where known. The clinic
+    protocol decides for each question: the text that ships, the clinic's own words in the patient's language, or the
+    care team. The facts given back are JSON values and hold "source".
     """
-    if question_id not in QUESTION_EXAMPLES:
+    if question_id not in QUESTION_EXAMPLES or _ANSWERED_BY_RULES.get(question_id, frozenset()).intersection(
+            facts.get("signals", ())):
         return None
     row = protocol[f"questions.{question_id}"]
     lang = str(facts.get("lang", "en"))
-    filled = {**facts, **_values(protocol, lang), "question": question_id,
+    known = {name: fact for name, fact in facts.items() if name != "signals"}
+    filled = {**known, **_values(protocol, lang), "question": question_id,
               "source": protocol.name if row.source.startswith(_NO_SOURCE) else row.source}
     if row.value == _STANDARD:
         key = _standard_key(question_id, protocol, filled)

@@ -104,7 +104,17 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     if checkins.is_emergency(flagged):
         # the emergency answer stands alone; nothing else is asked or said beside it
         return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged
-    return Changes(reply=kept) + flagged + table.words(case.after(flagged), reading, at)
+    said = table.words(case.after(flagged), reading, at)
+    return Changes(reply=kept) + _answered_once(flagged, said) + said
+
+
+def _answered_once(flagged: Changes, said: Changes) -> Changes:
+    """A common question that has its fixed answer is not also answered with 'I did not understand': the fixed answer
+    says itself that a person reads the words, and when."""
+    if not any(message.kind == "question_answer" for message in said.messages):
+        return flagged
+    return replace(flagged, messages=tuple(message for message in flagged.messages if message.to is not To.PATIENT
+                                           or message.facts.get("rule") != "message_to_read"))
 
 
 def asked(case: Case) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from bot.case import Case, Changes
+from bot.case import Case, Changes, PatientState
 from bot.conversation import checkins, doses, enrolment, steps
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes
@@ -200,18 +200,20 @@ def words(case: Case, reading: Reading, at: Moment) -> Changes:
     changes = Changes()
     if "ate_early" in reading.extra:
         changes += _ate_early(case, at)
-    answered = answer_for(reading.question, at.protocol, _known(case, at)) if reading.question else None
+    may_answer = reading.question and case.row.state is not PatientState.ASKED
+    answered = answer_for(reading.question, at.protocol, _known(case, reading, at)) if may_answer else None
     if answered is not None:
         key, facts = answered
         return changes + Changes(messages=(say(case, at.cause, "question_answer", at.now, text_key=key, **facts),))
     return changes + WORDS.get(case.conversation.state, _idle_words)(case, reading, at)
 
 
-def _known(case: Case, at: Moment) -> dict[str, Any]:
+def _known(case: Case, reading: Reading, at: Moment) -> dict[str, Any]:
     """What the answer to a common question may need: the form, and until when a window runs."""
     medicine, last = case.plan.medicine, case.record.last_taken()
     facts: dict[str, Any] = {"lang": case.plan.patient.language, "form": medicine.form,
-                             "mix_ahead_days": medicine.mix_ahead_days}
+                             "mix_ahead_days": medicine.mix_ahead_days,
+                             "signals": [*map(str, reading.findings), *reading.extra]}
     until = taken_at(last) + at.protocol.span("window.no_food") if last else at.now
     return facts | ({"until": clock(case, until)} if until > at.now else {})
 

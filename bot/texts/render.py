@@ -209,6 +209,12 @@ def _by_text_key(lang: str, facts: Facts) -> Outgoing:
     return Outgoing("\n\n".join(say(lang, key, filled) for key in keys), rows)
 
 
+def _question(lang: str, facts: Facts) -> Outgoing:
+    """The clinic's own answer to a common question, who else reads the words and when, and where the answer is from."""
+    keys = (facts["text_key"], "questions.also", "questions.source")
+    return Outgoing("\n\n".join(say(lang, key, facts) for key in keys))
+
+
 KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "dose": _reminder("first"),
     "dose_repeat": _reminder("again"),
@@ -255,7 +261,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "check_in_reminder": _plain("check_in.again"),
     "check_in_thanks": _thanks,
     "check_in_closed": _plain("check_in.closed"),
-    "question_answer": _by_text_key,
+    "question_answer": _question,
     "care_answer": _by_text_key,
     "care_note": _by_text_key,
     **dict.fromkeys(ESCALATION_KINDS, _by_text_key),
