@@ -6,6 +6,8 @@ import asyncio
 import random
 import sqlite3
 import sys
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from pathlib import Path
 
 import polling_child
@@ -26,9 +28,16 @@ def rows(file: Path, table: str) -> int:
         database.close()
 
 
-async def start(server: BotApi, file: Path) -> asyncio.subprocess.Process:
+@asynccontextmanager
+async def polling_process(server: BotApi, file: Path) -> AsyncIterator[None]:
+    """A process that polls; killed at the end of the block, whatever happened in it."""
     arguments = (polling_child.__file__, server.api, server.token, str(file))
-    return await asyncio.create_subprocess_exec(sys.executable, *arguments)
+    child = await asyncio.create_subprocess_exec(sys.executable, *arguments)
+    try:
+        yield
+    finally:
+        child.kill()
+        await child.wait()
 
 
 async def test_kills_lose_no_update(bot_api: BotApi, tmp_path: Path) -> None:
@@ -44,18 +53,14 @@ async def test_kills_lose_no_update(bot_api: BotApi, tmp_path: Path) -> None:
 
     for _ in range(4):
         before = rows(file, "inbox")
-        child = await start(bot_api, file)
-        await write(20)
-        await until(lambda before=before: rows(file, "inbox") > before, 20)
-        writing = asyncio.create_task(write(40))
-        await asyncio.sleep(chance.uniform(0.0, 0.04))
-        child.kill()
-        await child.wait()
+        async with polling_process(bot_api, file):
+            await write(20)
+            await until(lambda before=before: rows(file, "inbox") > before, 20)
+            writing = asyncio.create_task(write(40))
+            await asyncio.sleep(chance.uniform(0.0, 0.04))
         await writing
-    child = await start(bot_api, file)
-    await until(lambda: rows(file, "inbox") == written and not bot_api.world.updates, 20)
-    child.kill()
-    await child.wait()
+    async with polling_process(bot_api, file):
+        await until(lambda: rows(file, "inbox") == written and not bot_api.world.updates, 20)
 
     database = sqlite3.connect(file)
     stored = [text for (text,) in database.execute("SELECT text FROM inbox ORDER BY CAST(id AS INTEGER)")]
