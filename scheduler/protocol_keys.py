@@ -83,6 +83,13 @@ SPEC: dict[str, str] = {
     "care.close_within.urgent": "h",
     "care.close_within.routine": "h",
     "care.outcomes": "",                  # list: how a flag can end
+    "care.may.invite": "",                # lists of roles
+    "care.may.remove": "",
+    "care.may.prepare_plan": "",
+    "care.may.sign_plan": "",
+    "care.may.release_gate": "",
+    "care.may.record_results": "",
+    "care.may.pause": "",
     "follow_up.emergency": "h",
     "follow_up.urgent": "h",
     "flag.together_within": "h",          # signs this close together are read as one picture

@@ -80,7 +80,7 @@ def _heard(reading: Reading, rules: tuple[Rule, ...]) -> tuple[Rule, ...]:
     """The rules, with the reader's own tier where it is higher, and 'message to read' when nothing else speaks."""
     if reading.urgency > most_urgent(rules) and reading.urgency > Urgency.ROUTINE:
         return (BY_ID["words_alarm" if reading.urgency is Urgency.EMERGENCY else "words_urgent"], *rules)
-    if not rules and (reading.needs_human or reading.urgency is Urgency.ROUTINE):
+    if not rules and reading.needs_human:
         return (BY_ID["message_to_read"],)
     return rules
 

@@ -144,12 +144,9 @@ def rinses_given_up(look: Look) -> bool:
 
 
 def score_up(look: Look) -> bool:
-    """The check-in score rose by the protocol's share over the best of the last weeks (higher is worse)."""
+    """The check-in score is the protocol's points above the best of the last weeks (higher is worse)."""
     scores = scores_of(look)
-    if len(scores) < 2:
-        return False
-    best, last = min(scores[-5:-1]), scores[-1]
-    return last > best and (last - best) * 100 >= look.protocol.number("flag.score_rise") * max(best, Decimal(1))
+    return len(scores) >= 2 and scores[-1] - min(scores[-5:-1]) >= look.protocol.number("flag.score_rise")
 
 
 def no_benefit(look: Look) -> bool:
@@ -186,13 +183,9 @@ def rinses(look: Look) -> tuple[int, int]:
 
 
 def scores_of(look: Look) -> tuple[Decimal, ...]:
-    """Check-in scores, oldest first, with the one that the event brings if the record does not hold it yet."""
-    done = look.case.record.of(EntryKind.CHECK_IN_DONE)
-    scores = [Decimal(str(entry.facts["score"])) for entry in done if entry.facts.get("score") is not None]
-    brought = look.facts.get("score")
-    if brought is not None and not any(entry.about == look.facts.get("about") for entry in done):
-        scores.append(Decimal(str(brought)))
-    return tuple(scores)
+    """Totals of the check-ins, oldest first; those without a total (one question alone) are left out."""
+    totals = (entry.facts.get("score") or {} for entry in look.case.record.of(EntryKind.CHECK_IN_DONE))
+    return tuple(Decimal(str(score["total"])) for score in totals if score.get("total") is not None)
 
 
 def _inhibitors(protocol: ClinicProtocol) -> tuple[str, ...]:

@@ -70,7 +70,7 @@ def care_facts(case: Case, flag: Flag, now: datetime) -> dict[str, Any]:
             "findings": list(flag.findings), "words": flag.words, "raised_at": flag.raised_at.isoformat(),
             "act_by": flag.act_by.isoformat(), "taken_by": flag.taken_by, "outcome": flag.outcome, "note": flag.note,
             "raises": flag.raises, "phase": where.phase, "week": where.week, "dose": where.dose, "reason": where.reason,
-            "medicine": case.plan.medicine.name, "child": case.plan.patient.age_years,
+            "medicine": case.plan.medicine.name, "writer": case.row.writer,
             "source": flag.facts.get("source", "reply"), "about": dict(flag.facts.get("about", {}))}
 
 

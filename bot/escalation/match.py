@@ -10,9 +10,9 @@ from bot.understanding.types import Finding, Urgency
 
 
 def urgency_of(findings: Iterable[Finding], extra: Iterable[str] = ()) -> Urgency:
-    """The tier that the table gives to findings and other signs with an empty record."""
+    """The tier that the table gives to findings and other signs with an empty record; whatever was found is routine."""
     signals = frozenset(map(str, findings)) | frozenset(extra)
-    return most_urgent(matching(signals, frozenset(), None))
+    return max(most_urgent(matching(signals, frozenset(), None)), Urgency.ROUTINE if signals else Urgency.NONE)
 
 
 def matching(now: frozenset[str], lately: frozenset[str], look: Look | None) -> tuple[Rule, ...]:

@@ -1,0 +1,51 @@
+"""The digest: what is open, in one message on working days at the protocol's times, the most urgent first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+from typing import Any
+
+from bot.case import Flag, FlagState
+from bot.escalation import hours
+from bot.escalation.flags import number_of
+from bot.ports import Work
+from scheduler.localtime import local
+from scheduler.messages import Message, Priority, To
+from scheduler.protocol import ClinicProtocol
+
+ROWS = 20
+
+
+async def schedule(work: Work, now: datetime, protocol: ClinicProtocol) -> None:
+    """Make sure that the next digest is on the outbox. Safe to repeat: its key names its instant."""
+    due = hours.next_digest(now, protocol)
+    await work.put([Message(key=f"digest:{due.isoformat()}", to=To.AGENT, kind="digest", due_at=due)])
+
+
+async def on_note(work: Work, note: Message, now: datetime, protocol: ClinicProtocol) -> None:
+    """A digest is due: one message if anything is open, and the note for the next one."""
+    if note.kind != "digest":
+        return
+    flags = await work.open_flags()
+    if flags:
+        await work.put([digest(flags, f"{note.key}:message", now, protocol)])
+    await schedule(work, now, protocol)
+
+
+def digest(flags: Iterable[Flag], key: str, now: datetime, protocol: ClinicProtocol, *, to: To = To.CARE,
+           address: str | None = None, start: int = 0) -> Message:
+    """Open flags, the most urgent first, then the oldest; those beyond ROWS are counted."""
+    ordered = sorted(flags, key=lambda flag: (-flag.urgency, flag.state is FlagState.TAKEN, flag.raised_at))
+    shown = ordered[start:start + ROWS]
+    return Message(key=key, to=to, kind="digest", due_at=now, priority=Priority.ROUTINE, address=address,
+                   facts={"day": local(now, protocol.text("care.time_zone")).date().isoformat(), "n": len(ordered),
+                          "rows": [row(flag) for flag in shown], "more": max(0, len(ordered) - start - len(shown)),
+                          "next": start + len(shown)})
+
+
+def row(flag: Flag) -> dict[str, Any]:
+    """What one line of a digest shows of a flag."""
+    return {"flag": flag.id, "reference": flag.reference, "number": number_of(flag), "urgency": str(flag.urgency),
+            "rule": flag.rules[0], "more_rules": len(flag.rules) - 1, "taken_by": flag.taken_by,
+            "words": flag.words.split("\n")[0][:80], "raised_at": flag.raised_at.isoformat()}

@@ -1,0 +1,127 @@
+"""Taps on flags: open, take, answer, close, reopen. Two nurses at once: the first wins, the other is told."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.care import digest, writing
+from bot.care.talk import Talk
+from bot.case import Act, Case, Changes, Flag
+from bot.escalation import life
+from bot.escalation.flags import care_facts
+from scheduler.messages import Message, Priority, To
+
+
+async def tapped(talk: Talk, subject: str, choice: str) -> None:
+    """f:FLAG:choice; a digest's 'next' is f:NUMBER:list."""
+    if choice == "list":
+        await show_open(talk, int(subject) if subject.isdigit() else 0)
+        return
+    found = await talk.work.flag(subject)
+    case = await talk.work.case(found.reference) if found else None
+    flag = life.find(case, subject) if case else None
+    if case is None or flag is None:
+        await talk.say("desk.flag_unknown", name=subject)
+    elif choice == "open":
+        await show(talk, case, flag, edits=None)
+    elif choice == "take":
+        await _take(talk, case, flag)
+    elif choice == "answer":
+        await _answer(talk, case, flag)
+    elif choice == "close":
+        await _ask_outcome(talk, case, flag)
+    elif choice == "reopen":
+        await _step(talk, case, life.reopen(case, flag.id, talk.who, talk.now, talk.protocol))
+    elif choice.startswith("o") and choice[1:].isdigit():
+        await _close(talk, case, flag, int(choice[1:]))
+    else:
+        await talk.say("desk.old_button")
+
+
+async def show_open(talk: Talk, start: int = 0) -> None:
+    """All open flags of all patients, the most urgent first."""
+    flags = await talk.work.open_flags()
+    await talk.work.put([digest.digest(flags, f"desk:{talk.incoming.id}:flags", talk.now, talk.protocol, to=To.CHAT,
+                                       address=talk.incoming.chat, start=start)])
+
+
+async def show(talk: Talk, case: Case, flag: Flag, edits: str | None) -> None:
+    """The flag as it is now: anew, or in place of the message whose button was tapped."""
+    await talk.work.put([Message(
+        f"{case.reference}:desk:{talk.incoming.id}:flag", To.CHAT, "flag", talk.now, reference=case.reference,
+        priority=Priority.ANSWER, facts=care_facts(case, flag, talk.now), edits=edits, address=talk.incoming.chat)])
+
+
+async def _take(talk: Talk, case: Case, flag: Flag) -> None:
+    await _step(talk, case, life.take(case, flag.id, talk.who, talk.now, talk.protocol))
+
+
+async def _step(talk: Talk, case: Case, step: life.Step) -> None:
+    """Apply a step of the flag's life and bring the tapped message up to date; or say why not."""
+    if step.trouble or step.flag is None:
+        flag = step.flag
+        await talk.say(f"desk.{step.trouble}", reference=case.reference, flag=flag.id if flag else "",
+                       taken_by=(flag.taken_by if flag else "") or "?", outcome=(flag.outcome if flag else "") or "?",
+                       at=((flag.taken_at or flag.raised_at) if flag else talk.now).isoformat())
+        return
+    after = await talk.apply(case, step.changes)
+    await _refresh(talk, after, step.flag)
+
+
+async def _refresh(talk: Talk, case: Case, flag: Flag) -> None:
+    key = await talk.tapped_key()
+    if key is not None and ":flag:" in key:
+        await show(talk, case, flag, edits=key)
+    else:
+        await show(talk, case, flag, edits=None)
+
+
+async def _answer(talk: Talk, case: Case, flag: Flag) -> None:
+    """Whoever answers takes the flag, unless somebody has it; then they are asked for the words."""
+    if flag.is_open and not flag.taken_by:
+        step = life.take(case, flag.id, talk.who, talk.now, talk.protocol)
+        if not step.trouble and step.flag is not None:
+            case = await talk.apply(case, step.changes)
+            await _refresh(talk, case, step.flag)
+    elif flag.taken_by and flag.taken_by != talk.who:
+        await talk.say("desk.flag_taken", reference=case.reference, flag=flag.id, taken_by=flag.taken_by,
+                       at=(flag.taken_at or flag.raised_at).isoformat())
+    await writing.ask(talk, case, flag)
+
+
+async def _ask_outcome(talk: Talk, case: Case, flag: Flag) -> None:
+    if not flag.is_open:
+        await talk.say("desk.flag_closed", reference=case.reference, flag=flag.id, outcome=flag.outcome)
+        return
+    outcomes = talk.protocol.items("care.outcomes")
+    buttons = [[("outcome", f"f:{flag.id}:o{place}", {"outcome": outcome})] for place, outcome in enumerate(outcomes)]
+    await talk.say("desk.which_outcome", reference=case.reference, flag=flag.id, buttons=buttons)
+
+
+async def _close(talk: Talk, case: Case, flag: Flag, place: int) -> None:
+    outcomes = talk.protocol.items("care.outcomes")
+    if place >= len(outcomes):
+        await talk.say("desk.old_button")
+        return
+    step = life.close(case, flag.id, talk.who, str(outcomes[place]), "", talk.now, talk.protocol)
+    if step.trouble or step.flag is None:
+        await _step(talk, case, step)
+        return
+    after = await talk.apply(case, step.changes)
+    await show(talk, after, step.flag, edits=None)
+    await talk.say("desk.add_note", reference=case.reference, flag=flag.id, asks_reply=True,
+                   prompt={"do": "note", "reference": case.reference, "flag": flag.id})
+    await talk.remember("note", case.reference, flag=flag.id)
+
+
+async def add_note(talk: Talk, reference: str, flag_id: str, note: str) -> None:
+    """A free note on a flag that was closed."""
+    case = await talk.case(reference)
+    flag = life.find(case, flag_id) if case else None
+    if case is None or flag is None:
+        return
+    noted = replace(flag, note=f"{flag.note}\n{note}".strip())
+    await talk.apply(case, Changes(flags=(noted,), acts=(
+        Act(talk.now, talk.who, "note", reference, flag_id, {"note": note}),)))
+    await talk.forget()
+    await talk.say("desk.note_kept", reference=reference, flag=flag_id)

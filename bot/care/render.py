@@ -1,0 +1,225 @@
+"""Every message to the care team as it is shown: kind and facts -> text and buttons. Texts: texts/en/care.toml."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from bot.chat.types import Button, Outgoing
+from bot.escalation.rules import BY_ID
+from bot.texts.catalogue import has, say
+from scheduler.messages import Message
+from scheduler.protocol import ClinicProtocol
+
+LONGEST = 4096          # characters of one message of the chat network
+_CAPTION = 1024
+_WORDS_SHOWN = 900
+
+Facts = Mapping[str, Any]
+Rows = tuple[tuple[Button, ...], ...]
+
+
+def render(message: Message, protocol: ClinicProtocol) -> Outgoing:
+    """What a care team member sees. Under an unsigned protocol every message begins with the banner.
+
+    An unknown kind is a programming error (KeyError), found by the test over all kinds.
+    """
+    facts = {"reference": message.reference or "", "zone": protocol.text("care.time_zone"),
+             "emergency_number": protocol.text("care.emergency_number"),
+             "poison_number": protocol.text("care.poison_number"),
+             "crisis_number": protocol.text("care.crisis_number"), **message.facts}
+    return _with_banner(KINDS[message.kind](facts), protocol.banner)
+
+
+def text(key: str, facts: Facts) -> str:
+    """A text of care.toml."""
+    return say("en", f"care.{key}", facts)
+
+
+def button(key: str, data: str, facts: Facts | None = None) -> Button:
+    return Button(text(f"button.{key}", facts or {}), data)
+
+
+def title(rule: str) -> str:
+    """A rule's name as the care team reads it."""
+    key = f"care.rule.{rule}.title"
+    return say("en", key, {}) if has(key) else rule.replace("_", " ")
+
+
+# --- flags
+
+
+def flag_lines(facts: Facts) -> list[str]:
+    """Urgency and reference, what, their words, where they stand, what they were told, by when, what to weigh."""
+    rules: Sequence[str] = facts["rules"]
+    filled = {**facts, "number": str(facts["flag"]).rpartition("/")[2],
+              "urgency_word": text(f"urgency.{facts['urgency']}", {})}
+    head = facts.get("head", "head")
+    lines = [text(f"flag.{head}", filled), title(rules[0])]
+    if len(rules) > 1:
+        lines.append(text("flag.also", {"titles": [title(rule) for rule in rules[1:6]]}))
+    if facts.get("new_words"):
+        lines.append(text("flag.new_words", facts))
+    elif facts.get("words"):
+        lines.append(text("flag.words", {"words": shorten(str(facts["words"]), _WORDS_SHOWN)}))
+    lines += [text("flag.event_fact", {"name": name.replace("_", " "), "value": value})
+              for name, value in facts.get("about", {}).items()]
+    if facts.get("source") == "check_in":
+        lines.append(text("flag.check_in", {}))
+    return [*lines, "", *_standing(facts), *_told(facts), *_state(facts), "", *_advice(rules[0])]
+
+
+def _standing(facts: Facts) -> list[str]:
+    if facts.get("week") is None:
+        lines = [text("flag.where_none", {})]
+    else:
+        lines = [text("flag.where", {**facts, "phase": str(facts["phase"]).capitalize(),
+                                     "medicine": str(facts["medicine"]).capitalize()})]
+    if facts.get("reason") in ("waiting", "season"):
+        lines.append(text(f"flag.{facts['reason']}", {}))
+    if facts.get("child_age") is not None:
+        lines.append(text("flag.child", {"age": facts["child_age"]}))
+    if facts.get("writer") == "parent":
+        lines.append(text("flag.by_parent", {}))
+    return lines
+
+
+def _told(facts: Facts) -> list[str]:
+    rule = BY_ID.get(facts["rules"][0])
+    return [text(f"told.{(rule.answer if rule else '') or 'nothing'}", facts)]
+
+
+def _state(facts: Facts) -> list[str]:
+    if facts["state"] == "closed":
+        lines = [text("flag.closed", facts)]
+        return [*lines, text("flag.note", facts)] if facts.get("note") else lines
+    lines = [text("flag.taken_before", facts)] if facts.get("taken_before") and not facts.get("taken_by") else []
+    return [*lines, text("flag.taken" if facts.get("taken_by") else "flag.act_by", facts)]
+
+
+def _advice(rule: str) -> list[str]:
+    found = BY_ID.get(rule)
+    if found is None:
+        return []
+    return [text("flag.weigh", {"weigh": text(f"rule.{rule}.weigh", {})}),
+            text("flag.source", {"source": found.source})]
+
+
+def flag_buttons(facts: Facts) -> Rows:
+    """Only what can be done in the flag's state."""
+    flag, reference = facts["flag"], facts["reference"]
+    card = button("card", f"p:{reference}:card")
+    if facts["state"] == "closed":
+        return ((button("reopen", f"f:{flag}:reopen"), card),)
+    first = () if facts.get("taken_by") else (button("take", f"f:{flag}:take"),)
+    return ((*first, button("answer", f"f:{flag}:answer")), (button("close", f"f:{flag}:close"), card))
+
+
+def _flag(head: str) -> Callable[[Facts], Outgoing]:
+    def show(facts: Facts) -> Outgoing:
+        return Outgoing("\n".join(flag_lines({**facts, "head": head})), flag_buttons(facts))
+    return show
+
+
+# --- milestones, digest, pictures, what failed
+
+
+def _milestone(facts: Facts) -> Outgoing:
+    lines = [text(f"milestone.{facts['title']}", {**facts, "week": facts.get("week") or 0})]
+    if facts.get("week") is not None:
+        lines.append(text("milestone.where", {**facts, "phase": str(facts["phase"]).capitalize()}))
+    scores = [f"{score:g}" for score in facts["scores"]]
+    lines.append(text("milestone.scores", {"scores": ", ".join(scores)}) if scores else text("milestone.no_scores", {}))
+    if facts.get("first_score") is not None and len(scores) > 1:
+        lines.append(text("milestone.first_score", facts))
+    lines.append(text("milestone.doses", facts))
+    if facts.get("endoscopy"):
+        full = facts.get("peak") is not None and facts.get("erefs") is not None
+        lines.append(text("milestone.endoscopy_line" if full else "milestone.endoscopy_date", facts))
+    lines.append(text("milestone.flags", facts))
+    if facts["options"]:
+        lines += [text("milestone.options", {}), *(f"• {text(f'option.{name}', {})}" for name in facts["options"])]
+    reference = facts["reference"]
+    return Outgoing("\n".join(lines),
+                    ((button("card", f"p:{reference}:card"), button("chart", f"p:{reference}:chart")),))
+
+
+def _digest(facts: Facts) -> Outgoing:
+    rows = facts["rows"]
+    if not rows:
+        return Outgoing(text("digest.none_head", facts))
+    lines = [text("digest.head", facts)]
+    for place, row in enumerate(rows, 1):
+        more = f" + {row['more_rules']}" if row["more_rules"] else ""
+        line = text("digest.row", {**row, "mark": f"{place}.", "title": title(row["rule"]) + more,
+                                   "urgency_word": text(f"urgency.{row['urgency']}", {})})
+        lines.append(line)
+        if row["taken_by"]:
+            lines.append(f"    {text('digest.taken', row)}")
+        elif row["words"]:
+            lines.append(f"    “{row['words']}”")
+    lines += ["", text("digest.open_tap", {})]
+    taps = [button("open", f"f:{row['flag']}:open", row) for row in rows[:12]]
+    buttons = [tuple(taps[start:start + 2]) for start in range(0, len(taps), 2)]
+    if facts.get("more"):
+        buttons.append((button("more", f"f:{facts['next']}:list", {"n": facts["more"]}),))
+    return Outgoing("\n".join(lines), tuple(buttons))
+
+
+def _picture(facts: Facts) -> Outgoing:
+    lines = [text("picture.head" if facts["reference"] else "picture.head_none", facts)]
+    if facts.get("words"):
+        lines.append(text("flag.words", {"words": shorten(str(facts["words"]), 400)}))
+    return Outgoing("\n".join([*lines, text("picture.note", {})]))
+
+
+def _unhandled(facts: Facts) -> Outgoing:
+    lines = [text("unhandled.head" if facts["reference"] else "unhandled.head_stranger", facts)]
+    lines.append(text("flag.words", {"words": shorten(str(facts["words"]), _WORDS_SHOWN)}))
+    rows: Rows = ((button("write", f"p:{facts['reference']}:write"),
+                   button("card", f"p:{facts['reference']}:card")),) if facts["reference"] else ()
+    return Outgoing("\n".join([*lines, text("unhandled.note", facts)]), rows)
+
+
+# --- the desk's answers
+
+
+def _desk(facts: Facts) -> Outgoing:
+    """An answer made of texts (text_keys, under care.), plain lines, and buttons (label key, data, facts)."""
+    lines = [text(key, facts) for key in facts.get("text_keys", ())] + list(facts.get("lines", ()))
+    rows = tuple(tuple(button(label, data, more) for label, data, more in row) for row in facts.get("buttons", ()))
+    return Outgoing("\n".join(lines), rows, asks_reply=bool(facts.get("asks_reply")))
+
+
+def _chart(facts: Facts) -> Outgoing:
+    from bot.care.chart import draw  # matplotlib is slow to load: only when a chart is asked for
+
+    return Outgoing("\n".join(facts.get("lines", ())), photo=draw(facts["chart"]), file_name="chart.png")
+
+
+KINDS: dict[str, Callable[[Facts], Outgoing]] = {
+    "flag": _flag("head"),
+    "flag_more": _flag("head_more"),
+    "flag_again": _flag("head_again"),
+    "flag_left_open": _flag("head_left_open"),
+    "milestone": _milestone,
+    "digest": _digest,
+    "picture": _picture,
+    "unhandled": _unhandled,
+    "desk": _desk,
+    "chart": _chart,
+}
+
+
+def shorten(words: str, most: int) -> str:
+    """The newest words are kept: they are what has changed."""
+    return words if len(words) <= most else f"… {words[-most:]}"
+
+
+def _with_banner(outgoing: Outgoing, banner: str) -> Outgoing:
+    most = _CAPTION if outgoing.photo else LONGEST
+    whole = f"[{banner}]\n{outgoing.text}" if banner else outgoing.text
+    if len(whole) > most:
+        whole = whole[: most - 1] + "…"
+    return Outgoing(whole, outgoing.buttons, outgoing.photo, outgoing.document, outgoing.file_name, outgoing.asks_reply,
+                    outgoing.reply_to)
