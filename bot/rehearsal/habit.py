@@ -35,7 +35,7 @@ class Habit:
     async def run_to(self, until: datetime) -> None:
         """Time passes up to `until`, each thing at its own instant."""
         while True:
-            due = [await self.world.next_thing(), self._waiting[0][0] if self._waiting else None]
+            due = [await self.world.next_thing(), self.answers_at()]
             coming = [instant for instant in due if instant is not None and instant <= until]
             if not coming:
                 break
@@ -45,6 +45,10 @@ class Habit:
                 if (data := self._choice(shown)) is not None:
                     await self.world.taps(self.reference, data)
         await self.world.run_to(until)
+
+    def answers_at(self) -> datetime | None:
+        """When the patient answers next, None while nothing waits."""
+        return self._waiting[0][0] if self._waiting else None
 
     def stop(self) -> None:
         """From now on the patient does nothing unasked; what waits for an answer stays unanswered."""
@@ -56,6 +60,8 @@ class Habit:
         data = [button.data for row in shown.outgoing.buttons for button in row]
         if self.habit.get("doses") == "taken" and (now := _ending(data, "d:", ":now")):
             return now
+        if self.habit.get("rinses") == "done" and (done := _ending(data, "r:", ":done")):
+            return done
         if self.habit.get("steps") == "confirm" and (ok := _ending(data, "s:", ":ok")):
             return ok
         if self.habit.get("check_ins") == "good" and any(one.startswith("c:") for one in data):

@@ -85,7 +85,7 @@ class Player:
         for number, turn in enumerate(turns, 1):
             await self._go(habit, _at(self.plan, turn.at))
             before = len(world.log)
-            await self._act(turn, reference)
+            await self.act(turn, reference)
             until = turns[number].at if number < len(turns) else self.scenario.end
             await self._go(habit, _at(self.plan, until) - timedelta(seconds=1))
             await self._check(number, turn, world.log[before:])
@@ -99,7 +99,7 @@ class Player:
             habit.stop()
         await habit.run_to(until)
 
-    async def _act(self, turn: Turn, reference: str) -> None:
+    async def act(self, turn: Turn, reference: str) -> None:
         world = self.world
         words = turn.words.replace("{reference}", reference).replace("{code}", self.code)
         if turn.action == "restart":

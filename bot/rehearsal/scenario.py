@@ -35,7 +35,8 @@ from scheduler.errors import Problem, WrongInput
 ACTIONS = ("patient", "patient_taps", "patient_photo", "nurse", "nurse_taps", "clinician", "clinician_taps",
            "clinician_file", "on_call", "on_call_taps", "stranger", "restart")
 CHECKS = ("patient_sees", "care_sees", "on_call_sees", "stranger_sees", "not_seen", "flags")
-_HABITS = {"doses": ("taken", "silent"), "check_ins": ("good", "silent"), "steps": ("confirm", "silent")}
+_HABITS = {"doses": ("taken", "silent"), "check_ins": ("good", "silent"), "steps": ("confirm", "silent"),
+           "rinses": ("done", "silent")}
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,7 +27,7 @@ ON_CALL_CHAT = "on-call"
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One thing that somebody said or did. who: "Coatwell", a reference, a care team name. chat: the address."""
+    """One thing that somebody said or did. who: "Coatwell", a patient's or care team member's name. chat: the address."""
 
     at: datetime
     chat: str
@@ -36,6 +36,7 @@ class Line:
     buttons: tuple[tuple[str, ...], ...] = ()
     edits: bool = False
     picture: bool = False
+    data: str = ""              # what a tapped button carries
 
 
 class LoggedChat(MemoryChat):
@@ -149,7 +150,7 @@ class World:
         chat = self._chat(who, in_group)
         address = chat or self.address(who)
         shown, label, data = self.button(address, wanted)
-        self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]"))
+        self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]", data=data))
         await self._arrive(self.people[who].tap(shown.name, data, self.clock.now(), chat=chat))
 
     async def says_at(self, who: str, address: str, text: str) -> None:
@@ -164,7 +165,7 @@ class World:
         label = next((button.label for row in rows for button in row if button.data == data), None)
         if label is None:
             raise NoSuchButton(f"message {message} in {address} no longer has the button {data!r}")
-        self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]"))
+        self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]", data=data))
         chat = "" if address == self.address(who) else address
         await self._arrive(self.people[who].tap(message, data, self.clock.now(), chat=chat))
 
