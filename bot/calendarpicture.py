@@ -127,7 +127,7 @@ def _words(
     lines.append(("", say(lang, f"calendar.counts_{medicine.unit_name}", {})))
     lines.append(("", say(lang, f"calendar.{ending}", {"on": last})))
     lines.append(("", say(lang, "calendar.window", {"minutes": int(protocol.number("window.no_food"))})))
-    lines.append(("", say(lang, "calendar.emergency", {"number": protocol.text("care.emergency_number")})))
+    lines.append(("", say(lang, "calendar.emergency", {"number": protocol.text("care.emergency_number", lang)})))
     lines.append(("", say(lang, "calendar.note", {}) + (f"   ({protocol.banner})" if protocol.banner else "")))
     height = 0.62
     for number, (colour, line) in enumerate(lines):

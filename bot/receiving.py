@@ -14,7 +14,7 @@ from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
 from bot.conversation import checkins, enrolment, table
-from bot.conversation.saying import say
+from bot.conversation.saying import clinic, say
 from bot.escalation import assess, assess_event
 from bot.ports import Work
 from bot.understanding import read
@@ -86,7 +86,7 @@ def patient_said(case: Case, incoming: Incoming, now: datetime, protocol: Clinic
         return Changes(reply=reply) + (table.tapped(case, tap, at) if tap else Changes())
     if case.row.state is PatientState.ENDED:
         return Changes(reply=reply, messages=(say(case, incoming.id, "course_over", now,
-                                                  emergency_number=protocol.text("care.emergency_number")),))
+                                                  **clinic(case, protocol, "emergency_number")),))
     if incoming.text.startswith("/"):
         return Changes(reply=reply) + _command(case, incoming, now, protocol)
     if incoming.kind is IncomingKind.TEXT:
@@ -158,12 +158,15 @@ def _command(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProt
         return left + assess_event(case.after(left), "left", {}, now, protocol)
     if word == "/start":
         return _greet_again(case, incoming.id, now, protocol)
-    return Changes(messages=(say(case, incoming.id, "help", now, reads_when=protocol.text("care.reads_when"),
-                                 emergency_number=protocol.text("care.emergency_number")),))
+    return _help(case, incoming.id, now, protocol)
 
 
 def _greet_again(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     if case.row.state is PatientState.ASKED:
         return Changes(messages=(enrolment.consent_question(case, cause, now, protocol, again=True),))
-    return Changes(messages=(say(case, cause, "help", now, reads_when=protocol.text("care.reads_when"),
-                                 emergency_number=protocol.text("care.emergency_number")),))
+    return _help(case, cause, now, protocol)
+
+
+def _help(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    return Changes(messages=(say(case, cause, "help", now,
+                                 **clinic(case, protocol, "reads_when", "emergency_number")),))

@@ -13,7 +13,7 @@ from typing import Any
 
 from bot import checkin
 from bot.case import Case, Changes, Conversation
-from bot.conversation.saying import note, say
+from bot.conversation.saying import clinic, note, say
 from bot.escalation import assess, assess_event
 from bot.texts.catalogue import say as text_of
 from bot.understanding.types import Reading
@@ -171,8 +171,7 @@ def _finish(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, 
     passed = bool(checkin.reading_of(progress["answers"], protocol).findings)
     thanks = () if left else (say(
         case, f"{progress['key']}:{cause}", "check_in_thanks", now, passed=passed,
-        reads_when=protocol.text("care.reads_when"), urgent_number=protocol.text("care.urgent_number"),
-        emergency_number=protocol.text("care.emergency_number")),)
+        **clinic(case, protocol, "reads_when", "urgent_number", "emergency_number")),)
     done = Changes(entries=(entry,), messages=thanks,
                    cancel=tuple(f"{case.reference}:{progress['key']}:{kind}"
                                 for kind in ("check_in_repeat", "check_in_closed")),

@@ -7,7 +7,7 @@ from datetime import datetime
 
 from bot.case import Act, Case, Changes, Conversation, PatientState
 from bot.conversation.doses import next_dose
-from bot.conversation.saying import clock, say
+from bot.conversation.saying import clinic, clock, say
 from scheduler.localtime import local
 from scheduler.messages import Message
 from scheduler.occasions import Occasion
@@ -28,8 +28,7 @@ def invited(case: Case, chat: str, sender: str, cause: str, now: datetime, proto
 
 def consent_question(case: Case, cause: str, now: datetime, protocol: ClinicProtocol, again: bool = False) -> Message:
     return say(case, cause, "consent_again" if again else "consent", now,
-               emergency_number=protocol.text("care.emergency_number"),
-               reads_when=protocol.text("care.reads_when"))
+               **clinic(case, protocol, "emergency_number", "reads_when"))
 
 
 def consent_tapped(case: Case, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -59,8 +58,7 @@ def begin(case: Case, writer: str, cause: str, now: datetime, protocol: ClinicPr
     first = next_dose(case, now, protocol)
     welcome = say(case, cause, "welcome", now, first_day=_day(case, first), medicine=case.plan.medicine.name,
                   first_clock=clock(case, first.at) if first else "",
-                  emergency_number=protocol.text("care.emergency_number"),
-                  reads_when=protocol.text("care.reads_when"))
+                  **clinic(case, protocol, "emergency_number", "reads_when"))
     return Changes(row=row, messages=(welcome,), conversation=Conversation("idle", since=now), replan=True)
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from bot.case import Case, Conversation
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority, To
+from scheduler.protocol import ClinicProtocol
 
 ANSWER_KEEPS = timedelta(hours=12)   # an answer that could not be sent for this long helps nobody
 
@@ -27,6 +28,11 @@ def say(case: Case, cause: str, kind: str, now: datetime, *, due_at: datetime | 
     return Message(key=f"{case.reference}:{cause}:{kind}", to=To.PATIENT, kind=kind, due_at=due,
                    reference=case.reference, send_before=send_before or due + ANSWER_KEEPS, priority=priority,
                    edits=edits, facts={"lang": patient.language, "call_me": patient.call_me} | facts)
+
+
+def clinic(case: Case, protocol: ClinicProtocol, *names: str) -> dict[str, Any]:
+    """The clinic's own words and numbers of these names (care.<name> of the protocol), in the patient's language."""
+    return {name: protocol.text(f"care.{name}", case.plan.patient.language) for name in names}
 
 
 def note(case: Case, cause: str, kind: str, due_at: datetime, **facts: Any) -> Message:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from bot.case import Case, Changes
-from bot.conversation.saying import asking, idle, say
+from bot.conversation.saying import asking, clinic, idle, say
 from bot.escalation import assess_event
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
@@ -14,7 +14,7 @@ from scheduler.record import Entry, EntryKind
 def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """'I understand' or 'I have a question' under a step message."""
     if choice == "ask":
-        return Changes(messages=(say(case, cause, "step_question", now, reads_when=protocol.text("care.reads_when")),),
+        return Changes(messages=(say(case, cause, "step_question", now, **clinic(case, protocol, "reads_when")),),
                        conversation=asking(case, "question", key, now))
     if case.record.has(EntryKind.STEP_UNDERSTOOD, key):
         return Changes()

@@ -95,10 +95,11 @@ def message(case: Case, cause: str, kind: str, now: datetime, protocol: ClinicPr
         key=f"{case.reference}:{cause}:{kind}", to=To.PATIENT, kind=kind, due_at=now, reference=case.reference,
         send_before=send_before or now + KEEPS, priority=priority,
         facts={"lang": patient.language, "call_me": patient.call_me, "zone": patient.time_zone,
-               "writer": case.row.writer, "reads_when": protocol.text("care.reads_when"),
-               "number": protocol.text("care.emergency_number"), "urgent_number": protocol.text("care.urgent_number"),
-               "poison_number": protocol.text("care.poison_number"),
-               "crisis_number": protocol.text("care.crisis_number")} | facts)
+               "writer": case.row.writer, "reads_when": protocol.text("care.reads_when", patient.language),
+               "number": protocol.text("care.emergency_number", patient.language),
+               "urgent_number": protocol.text("care.urgent_number", patient.language),
+               "poison_number": protocol.text("care.poison_number", patient.language),
+               "crisis_number": protocol.text("care.crisis_number", patient.language)} | facts)
 
 
 def _answer(case: Case, flag: Flag | None, rule: Rule, rules: tuple[Rule, ...], cause: str, now: datetime,
