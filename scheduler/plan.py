@@ -178,7 +178,7 @@ def phase_dates(plan: Plan, record: Record) -> tuple[PhaseDates, ...]:
 
 
 def _released(plan: Plan, phase: Phase, record: Record, earliest: date) -> date | None:
-    """The first day of a released phase: not before its time, and not on a day whose first dose came before the release."""
+    """First day of a released phase: not before its time, nor a day whose first dose came before the release."""
     release = record.gate_released(phase.gate or "")
     if release is None:
         return None
@@ -205,13 +205,16 @@ def first_dose_at(plan: Plan, day: date, count: int) -> datetime:
     return dose_instant(plan, day, times_for(plan, count)[0])
 
 
-def dose_in_force(plan: Plan, record: Record, day: date) -> InForce | None:
+def dose_in_force(
+    plan: Plan, record: Record, day: date, dates: tuple[PhaseDates, ...] | None = None
+) -> InForce | None:
     """The doses in force on a day of the patient, or None before the start and after the end of the course.
 
     A phase that is over while the next one waits for its gate goes on with its last step. In the patient's season the
-    higher of the two daily amounts is in force. A pause does not move the calendar.
+    higher of the two daily amounts is in force. A pause does not move the calendar. Who asks for many days gives the
+    phases' `dates` along (`phase_dates`), so that they are worked out once.
     """
-    dates = phase_dates(plan, record)
+    dates = phase_dates(plan, record) if dates is None else dates
     index = max((i for i, one in enumerate(dates) if one.begins is not None and one.begins <= day), default=None)
     if index is None:
         return None
@@ -287,7 +290,7 @@ def _on(year: int, month_day: tuple[int, int], later: int) -> date:
 
 
 def check_successor(old: Plan, new: Plan) -> None:
-    """Raises Refused unless `new` may take the place of `old`: same patient, and a signature of its own for what differs."""
+    """Raises Refused unless `new` may replace `old`: same patient, and a signature of its own for what differs."""
     if new.patient.reference != old.patient.reference:
         raise Refused(
             f"the new plan is for {new.patient.reference}, the one in force for {old.patient.reference}; check the file"
@@ -295,8 +298,8 @@ def check_successor(old: Plan, new: Plan) -> None:
     same_signature = (new.signed_by, new.signed_on) == (old.signed_by, old.signed_on)
     if (new.medicine.name, new.medicine.form) != (old.medicine.name, old.medicine.form) and same_signature:
         raise Refused(
-            f"the new plan switches from {old.medicine.name} to {new.medicine.name}, which are not interchangeable dose "
-            "for dose, under the old signature; a clinician signs the switch ([signed] by and on)"
+            f"the new plan switches from {old.medicine.name} to {new.medicine.name}, which are not interchangeable "
+            "dose for dose, under the old signature; a clinician signs the switch ([signed] by and on)"
         )
     if replace(new, text="") != replace(old, text="") and same_signature:
         raise Refused(

@@ -75,22 +75,27 @@ class Supplies:
     run_out: RunOut
 
 
-def runs_out(plan: Plan, record: Record, protocol: ClinicProtocol, today: date, version: int = 1) -> RunOut:
-    """When what is on hand is used up, as the plan and the record stand on `today`."""
+def runs_out(plan: Plan, record: Record, protocol: ClinicProtocol, today: date, version: int = 1,
+             look_until: date | None = None) -> RunOut:
+    """When what is on hand is used up, as the plan and the record stand on `today`; not looked for past `look_until`."""
     added = record.of(EntryKind.SUPPLY_ADDED)
     packs = plan.medicine.packs_on_hand + sum(int(entry.facts.get("packs", 0)) for entry in added)
     units = packs * plan.medicine.units_per_pack
-    first = _first_without(plan, record, units, version, today, False)
+    first = _first_without(plan, record, units, version, today, False, look_until)
     start = plan.phases[0].starts
     leads = (protocol.span("supply.lead"), protocol.span("supply.remind_again"))
     days = sorted({max(start, first - lead) for lead in leads}) if first and start else []
-    return RunOut(first, _first_without(plan, record, units, version, today, True), units, len(added), tuple(days))
+    confirmed = _first_without(plan, record, units, version, today, True, look_until)
+    return RunOut(first, confirmed, units, len(added), tuple(days))
 
 
-def _first_without(plan: Plan, record: Record, units: int, version: int, today: date, confirmed: bool) -> date | None:
+def _first_without(plan: Plan, record: Record, units: int, version: int, today: date, confirmed: bool,
+                   look_until: date | None) -> date | None:
     answers, left = _answers(record), units
     has_pause = bool(record.of(EntryKind.PAUSED))
     for day, found in course(plan, record):
+        if look_until is not None and day > look_until:
+            return None
         times = times_for(plan, len(found.doses)) if has_pause else ()
         for slot, dose in enumerate(found.doses):
             answer = answers.get(dose_key(version, day, slot))
@@ -126,8 +131,9 @@ def course(plan: Plan, record: Record) -> Iterator[tuple[date, InForce]]:
     """Each day of the course with what is in force, from its start; ends with the course (or after FAR days)."""
     start = plan.phases[0].starts
     assert start is not None
+    dates = phase_dates(plan, record)
     for number in range(FAR):
-        found = dose_in_force(plan, record, start + timedelta(days=number))
+        found = dose_in_force(plan, record, start + timedelta(days=number), dates)
         if found is None:
             return
         yield start + timedelta(days=number), found
@@ -212,7 +218,7 @@ def _packs(units: int, plan: Plan) -> int:
 
 
 def sprays_to_prime(plan: Plan, record: Record, protocol: ClinicProtocol, at: datetime) -> int:
-    """Sprays into the air before an inhaler's dose at `at`: for a new canister, or after a long rest. 0 for ampoules."""
+    """Sprays into the air before an inhaler's dose at `at`: new canister, or a long rest. 0 for ampoules."""
     if plan.medicine.form != "inhaler":
         return 0
     taken = [

@@ -104,8 +104,9 @@ def _doses_of(due: Due, day: date, protocol: ClinicProtocol) -> list[dict[str, A
     """The doses of one local day, as facts, in order: what a step message tells."""
     zone = due.plan.patient.time_zone
     start = instant(day, time(0), zone) - timedelta(seconds=1)
-    found = occasions(due.plan, due.record, protocol, start, start + timedelta(hours=40), version=due.version)
-    return [dose_facts(due.plan, one, protocol) for one in found if one.kind is OccasionKind.DOSE and one.day == day]
+    found = occasions(due.plan, due.record, protocol, start, start + timedelta(hours=40), version=due.version,
+                      doses_only=True)
+    return [dose_facts(due.plan, one, protocol) for one in found if one.day == day]
 
 
 def _step_notice(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:

@@ -1,4 +1,4 @@
-"""The plan and the record turned into occasions, in order and lazily. Pure: the same plan and record give the same occasions.
+"""The plan and the record turned into occasions, in order and lazily. Pure: the same input, the same occasions.
 
 Which occasions there are, and when (local wall-clock times, through localtime):
 - dose: at the day's dose times, except while paused;
@@ -66,20 +66,26 @@ _ORDER = {
 
 
 def occasions(
-    plan: Plan, record: Record, protocol: ClinicProtocol, after: datetime, until: datetime, version: int = 1
+    plan: Plan,
+    record: Record,
+    protocol: ClinicProtocol,
+    after: datetime,
+    until: datetime,
+    version: int = 1,
+    doses_only: bool = False,
 ) -> Iterator[Occasion]:
-    """Every occasion with after < at <= until, ordered by instant. Both are aware. Lazy: no day is looked at before it is needed."""
+    """Every occasion (or dose) with after < at <= until (aware instants), in order. Lazy: no day before its time."""
     if after.tzinfo is None or until.tzinfo is None:
         raise ValueError("after and until must be aware instants")
     zone = plan.patient.time_zone
     start = plan.phases[0].starts
     assert start is not None
-    days = _Days(plan, record, protocol, version)
+    days = _Days(plan, record, protocol, version, after, until)
     day = max(local(after, zone).date() - 2 * ONE, start - 2 * ONE)
     last = local(until, zone).date() + ONE
     waiting: list[tuple[datetime, int, str, Occasion]] = []
     while day <= last and not days.over(day):
-        for one in days.on(day):
+        for one in days.doses_on(day) if doses_only else days.on(day):
             if after < one.at <= until:
                 heapq.heappush(waiting, (one.at, _ORDER[one.kind], one.key, one))
         day += ONE
@@ -128,8 +134,12 @@ class _Days:
     record: Record
     protocol: ClinicProtocol
     version: int
+    after: datetime
+    until: datetime
 
     def __post_init__(self) -> None:
+        self.looked_until = date.min
+        self.lead = max(self.protocol.span("supply.lead"), self.protocol.span("supply.remind_again")) + ONE
         self.dates: tuple[PhaseDates, ...] = phase_dates(self.plan, self.record)
         start = self.plan.phases[0].starts
         assert start is not None
@@ -139,7 +149,7 @@ class _Days:
 
     def in_force(self, day: date) -> InForce | None:
         if day not in self.known:
-            self.known[day] = dose_in_force(self.plan, self.record, day)
+            self.known[day] = dose_in_force(self.plan, self.record, day, self.dates)
         return self.known[day]
 
     def over(self, day: date) -> bool:
@@ -158,6 +168,12 @@ class _Days:
         yield from self._for_care(day, found)
         yield from self._supply(day, found)
         yield from self._seasons(day, found)
+
+    def doses_on(self, day: date) -> Iterator[Occasion]:
+        """The doses alone: what a reply about a dose asks for, without counting supply and the rest."""
+        found = self.in_force(day)
+        if found is not None:
+            yield from self._doses(day, found)
 
     def _at(self, day: date, key: str) -> datetime:
         return instant(day, self.protocol.clock_time(key), self.plan.patient.time_zone)
@@ -284,7 +300,7 @@ class _Days:
         return usual if news is None or news <= usual else min(news, first)
 
     def _news(self, found: InForce) -> datetime | None:
-        """When the record last told something that may have caused a change: the phase's release, or the end of a pause."""
+        """When the record last told what may have caused a change: the phase's release, or the end of a pause."""
         release = self.record.gate_released(found.phase.gate) if found.phase.gate and found.day_of_phase == 1 else None
         told = [release] if release else []
         told += [
@@ -347,11 +363,16 @@ class _Days:
         )
 
     def _supply(self, day: date, found: InForce) -> Iterator[Occasion]:
-        if self.low is None:
-            self.low = runs_out(self.plan, self.record, self.protocol, self.start, self.version)
+        at = self._at(day, "step.notice_time")
+        if not self.after < at <= self.until:
+            return  # counting the supply is the dearest thing here: only when it could be told
+        if self.low is None or day > self.looked_until - self.lead:
+            self.looked_until = day + self.lead + timedelta(days=7)
+            self.low = runs_out(
+                self.plan, self.record, self.protocol, self.start, self.version, look_until=self.looked_until
+            )
         without = self.low.first_day_without
         if without is not None and day in self.low.remind_on:
-            at = self._at(day, "step.notice_time")
             if not paused(self.plan, self.record, at):
                 yield self._make(
                     OccasionKind.SUPPLY_LOW,

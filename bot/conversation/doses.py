@@ -14,7 +14,7 @@ from bot.case import Case, Changes, Conversation
 from bot.conversation.saying import asking, clock, idle, note, say, timeline_key
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority
-from scheduler.occasions import Occasion, OccasionKind
+from scheduler.occasions import Occasion
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, taken_at
 from scheduler.tick import dose_facts
@@ -42,14 +42,13 @@ def open_dose(case: Case, now: datetime, protocol: ClinicProtocol) -> Occasion |
 def next_dose(case: Case, after: datetime, protocol: ClinicProtocol) -> Occasion | None:
     """The first dose after an instant, within the coming week."""
     coming = occasions(case.plan, case.record, protocol, after, after + timedelta(days=7),
-                       version=case.row.plan_version)
-    return next((o for o in coming if o.kind is OccasionKind.DOSE), None)
+                       version=case.row.plan_version, doses_only=True)
+    return next(iter(coming), None)
 
 
 def _recent(case: Case, now: datetime, protocol: ClinicProtocol) -> list[Occasion]:
-    found = occasions(case.plan, case.record, protocol, now - _LOOK_BACK, now + _LOOK_AHEAD,
-                      version=case.row.plan_version)
-    return [o for o in found if o.kind is OccasionKind.DOSE]
+    return list(occasions(case.plan, case.record, protocol, now - _LOOK_BACK, now + _LOOK_AHEAD,
+                          version=case.row.plan_version, doses_only=True))
 
 
 def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
