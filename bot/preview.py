@@ -1,76 +1,30 @@
-"""Pages for the clinician who signs: tables in the terminal. What is shown is computed elsewhere; nothing is decided here."""
+"""Pages for the clinician who signs, as tables in the terminal. Nothing is computed or decided here."""
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Iterable, Mapping
 from datetime import UTC, date, datetime, time, timedelta
-from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from rich import box
-from rich.console import Console, Group, RenderableType
+from rich.console import Group, RenderableType
 from rich.panel import Panel
 from rich.table import Table
 
+from bot.previewparts import WIDTH, day_text, doses_text, mixing, table, totals
 from scheduler.amounts import plain, total
 from scheduler.cautions import Caution, cautions
 from scheduler.localtime import instant, local
 from scheduler.medicine import bounds
 from scheduler.occasions import Occasion, OccasionKind
-from scheduler.plan import Dose, Plan, Step, days_of, in_season, phase_dates, times_for
+from scheduler.plan import Plan, Step, days_of, in_season, phase_dates
 from scheduler.protocol import ClinicProtocol
-from scheduler.recipe import Preparation, parse_rule, preparation
 from scheduler.record import Record
 from scheduler.stretches import stretches
-from scheduler.supply import Supplies, released, usage
+from scheduler.supply import released, usage
 from scheduler.timeline import occasions
 
 if TYPE_CHECKING:
-    from scheduler.taper import Ladder
-
-WIDTH = 110
-CODE_NOTE = "No diagnosis and no emergency service. Local codes and licensed practice come first."
-
-
-def page(parts: Iterable[RenderableType], protocol: ClinicProtocol) -> None:
-    """Print the parts; an unsigned protocol says so at the top and at the end of every page."""
-    console = Console(width=WIDTH if not sys.stdout.isatty() else None, highlight=False)
-    banner = f"Clinic protocol: {protocol.name}" + (f" ({protocol.banner})" if protocol.banner else "")
-    console.print(banner, style="bold")
-    for part in parts:
-        console.print()
-        console.print(part)
-    console.print()
-    console.print(CODE_NOTE, style="dim")
-
-
-def table(title: str, *columns: str, right: tuple[str, ...] = ()) -> Table:
-    found = Table(title=title, title_justify="left", title_style="bold", box=box.SIMPLE_HEAD, pad_edge=False)
-    for column in columns:
-        found.add_column(column, justify="right" if column in right else "left")
-    return found
-
-
-def counted(count: int, word: str) -> str:
-    return f"{count} {word}" if count == 1 else f"{count} {word}s"
-
-
-def day_text(day: date) -> str:
-    return f"{day:%a} {day.isoformat()}"
-
-
-def doses_text(doses: tuple[Dose, ...], plan: Plan) -> str:
-    """'1 mg (2 ampoules) at 07:45 and at 21:30', or each dose by itself when they differ."""
-    times = times_for(plan, len(doses))
-    if len(set(doses)) == 1:
-        clocks = ", ".join(f"{at:%H:%M}" for at in times)
-        return f"{_dose(doses[0], plan)} at {clocks}"
-    return "; ".join(f"{_dose(dose, plan)} at {at:%H:%M}" for dose, at in zip(doses, times, strict=True))
-
-
-def _dose(dose: Dose, plan: Plan) -> str:
-    return f"{dose.amount} ({counted(dose.units, plan.medicine.unit_name)})"
+    pass
 
 
 # --- the whole page of a plan
@@ -261,117 +215,11 @@ def first_week(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
     return found
 
 
-def mixing(plan: Plan, protocol: ClinicProtocol) -> list[RenderableType]:
-    """One card for each dose of the plan, smallest first, and both sweetener rules side by side."""
-    every = {dose for phase in plan.phases for step in phase.steps for dose in step.doses}
-    every |= {dose for season in plan.seasons for dose in season.doses}
-    doses = sorted(every, key=lambda dose: dose.units)
-    found: list[RenderableType] = [cards([preparation(plan, dose, protocol) for dose in doses])]
-    if plan.medicine.vehicle == "sweetener":
-        rules = table(
-            "Sweetener by the two published rules", "Dose", *(_rule_names(protocol)), right=tuple(_rule_names(protocol))
-        )
-        for dose in doses:
-            rules.add_row(
-                str(dose.amount),
-                *(
-                    f"{plain(parse_rule(protocol.text(key)).grams_for(dose.amount, dose.units))} g"
-                    for key in ("sweetener.rule", "sweetener.other_rule")
-                ),
-            )
-        found.append(rules)
-    return found
-
-
-def _rule_names(protocol: ClinicProtocol) -> tuple[str, str]:
-    return f"{protocol.text('sweetener.rule')} (in force)", f"{protocol.text('sweetener.other_rule')} (not in force)"
-
-
-def mixing_card(made: Preparation) -> RenderableType:
-    return cards([made])
-
-
-def cards(made: list[Preparation]) -> RenderableType:
-    """How each dose is made."""
-    if made[0].puffs is not None:
-        found = table("How each dose is made", "Dose", "Puffs", right=("Puffs",))
-        for one in made:
-            found.add_row(str(one.amount), str(one.puffs))
-        return found
-    found = table(
-        "How each dose is made",
-        "Dose",
-        "Ampoules",
-        "Liquid",
-        "Add",
-        "Whole mix",
-        "Swallow",
-        "Strength of mix",
-        right=("Ampoules", "Liquid", "Whole mix", "Swallow", "Strength of mix"),
-    )
-    for one in made:
-        add = (
-            f"{counted(one.packets, 'packet')} ({plain(one.sweetener_g or Decimal(0))} g) of sweetener"
-            if one.packets is not None
-            else f"{_ml(one.vehicle_ml)} of {one.vehicle}"
-        )
-        name = str(one.amount) if one.doses == 1 else f"{one.doses} x {one.amount}"
-        found.add_row(
-            name,
-            str(one.ampoules),
-            _ml(one.medicine_ml),
-            add,
-            "about " + _ml(one.total_ml) if one.total_ml else "-",
-            f"{_ml(one.dose_ml)} ({one.error_percent:+} %)" if one.part else "all of it",
-            f"{plain(one.mg_per_ml.quantize(Decimal('0.001')))} mg/mL" if one.mg_per_ml else "-",
-        )
-    return found
-
-
-def _ml(value: Decimal | None) -> str:
-    return "-" if value is None else f"{plain(value.quantize(Decimal('0.1')))} mL"
-
-
-def totals(plan: Plan, supplies: Supplies, protocol: ClinicProtocol) -> RenderableType:
-    """What the course uses; boxes are rounded up in each row by itself."""
-    medicine = plan.medicine
-    unit, pack = f"{medicine.unit_name}s", "boxes" if medicine.form == "ampoule" else "canisters"
-    vehicle = {"sweetener": "packets", None: ""}.get(medicine.vehicle, medicine.vehicle or "")
-    columns = ["Phase", "Days", "Doses", unit, f"{pack} of {medicine.units_per_pack}", *([vehicle] if vehicle else [])]
-    found = table("What it uses, when every gate is released on its first day", *columns, right=tuple(columns[1:]))
-    rows = [*supplies.phases, supplies.total, *([supplies.onward] if supplies.onward else [])]
-    for use in rows:
-        amount = str(use.packets) if medicine.vehicle == "sweetener" else f"{plain(use.vehicle_ml)} mL"
-        found.add_row(
-            use.name,
-            str(use.days or ""),
-            str(use.doses),
-            str(use.units),
-            str(use.packs),
-            *([amount] if vehicle else []),
-        )
-    out = supplies.run_out
-    on_hand = f"On hand: {out.on_hand} {unit}. "
-    lasts = (
-        f"First day that cannot be made from them: {day_text(out.first_day_without)} (no gate released); the patient and the "
-        f"care team are told on {', '.join(day_text(day) for day in out.remind_on)}."
-        if out.first_day_without
-        else "They last to the end of the course."
-    )
-    late = supplies.latest
-    wait = (
-        f"\nIf every gate waits {counted(protocol.span('supply.gate_wait').days, 'day')}: {late.units} {unit} in all, {late.packs} {pack}."
-        if late
-        else ""
-    )
-    note = "\nThe last phase is open-ended: its first 28 days are counted in 'all'." if supplies.onward else ""
-    return Group(found, on_hand + lasts + wait + note)
-
-
 def gates(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
     waiting = [phase for phase in plan.phases if phase.gate]
     lines = [
-        f'- {phase.name}: starts only when the care team releases "{phase.gate}"; until then the dose before goes on, and '
+        f'- {phase.name}: starts only when the care team releases "{phase.gate}"; until then the dose '
+        "before goes on, and "
         f"the care team is reminded every {protocol.text('gate.remind_every')} days."
         for phase in waiting
     ]
@@ -391,27 +239,4 @@ def caution_list(found: tuple[Caution, ...]) -> RenderableType:
     rows = table("Cautions to read before signing (p: the patient is told too)", "", "Caution", "Source")
     for one in found:
         rows.add_row("p" if one.tell_patient else "", one.text, one.source)
-    return rows
-
-
-def ladders(found: Mapping[str, Ladder], larger: str) -> RenderableType:
-    """Ladders side by side, with what each costs."""
-    rows = table("Tapers to choose from", "", *found)
-    longest = max(len(one.steps) for one in found.values())
-    for number in range(longest):
-        cells = []
-        for one in found.values():
-            if number < len(one.steps):
-                step = one.steps[number]
-                units = step.units[::-1] if larger == "morning" else step.units
-                cells.append(
-                    f"day {step.from_day}, {step.days} d: {' + '.join(str(count) for count in units)}\n"
-                    f"  = {one.unit * step.daily_units} a day"
-                )
-            else:
-                cells.append("")
-        rows.add_row(f"step {number + 1}", *cells)
-    rows.add_section()
-    rows.add_row("largest drop", *(f"{round(float(one.largest_drop * 100), 1):g} %" for one in found.values()))
-    rows.add_row("units in all", *(str(one.total_units) for one in found.values()))
     return rows

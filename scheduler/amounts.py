@@ -89,7 +89,7 @@ def plain(number: Decimal) -> str:
 
 @dataclass(frozen=True, slots=True, order=True)
 class Amount:
-    """A mass of medicine, kept exactly in micrograms. `shown_in` is how its reader writes it; it never counts in comparing."""
+    """A mass of medicine, exact, in micrograms. `shown_in`: the unit its reader writes; never counts in comparing."""
 
     micrograms: Decimal
     shown_in: str = field(default="", compare=False, repr=False)
@@ -182,7 +182,7 @@ def parse_number(text: str) -> Decimal:
 
 
 def parse_amount(text: str) -> Amount:
-    """What a person typed as a mass of medicine ('1 mg', '0,5 mg', '220 mcg'). Raises BadAmount unless it has one meaning."""
+    """A typed mass of medicine ('1 mg', '0,5 mg', '220 mcg'). Raises BadAmount unless it has one meaning."""
     found = _MASS.fullmatch(text) if len(text) <= _LONGEST else None
     if found is None:
         raise BadAmount(f"'{_cut(text)}' is not an amount of medicine; {_HOW}{_hint(text)}")
@@ -194,7 +194,7 @@ def parse_amount(text: str) -> Amount:
 
 
 def parse_strength(text: str) -> Strength:
-    """What a label says of one ampoule or puff ('0.5 mg / 2 mL', '220 microgram'). Raises BadAmount unless it has one meaning."""
+    """The label of an ampoule or puff ('0.5 mg / 2 mL', '220 microgram'). Raises BadAmount unless one meaning."""
     found = _STRENGTH.fullmatch(text) if len(text) <= _LONGEST else None
     if found is None:
         raise BadAmount(f"'{_cut(text)}' is not a strength; {_HOW_STRENGTH}{_hint(text)}")

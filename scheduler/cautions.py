@@ -7,36 +7,23 @@ patient texts.
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import timedelta
 from decimal import Decimal
 from itertools import pairwise
 
-from scheduler.amounts import Amount, parse_amount, plain, total
+from scheduler.amounts import Amount, parse_amount, plain
+from scheduler.cautioning import LABEL, Caution, daily_of, highest_day, named
 from scheduler.dayplan import judge
 from scheduler.medicine import age_group, bounds
-from scheduler.plan import Dose, Plan, days_of
+from scheduler.mixcautions import mixing, sucralose, sugars
+from scheduler.plan import Plan, days_of
 from scheduler.protocol import ClinicProtocol
-from scheduler.recipe import parse_rule, preparation
 from scheduler.record import Record
 from scheduler.stretches import stretches
 from scheduler.supply import released
 
-SMALL_ADULT_KG = 40  # without a weight, an adult is warned of a limit that is reached only from here on
-LABEL = "US label of a budesonide oral suspension"
-
-
-@dataclass(frozen=True, slots=True)
-class Caution:
-    """`topic` names it for programs; `text` is for the clinician; `source` says where it comes from."""
-
-    topic: str
-    text: str
-    source: str
-    tell_patient: bool = False
+__all__ = ["Caution", "cautions"]
 
 
 def cautions(plan: Plan, protocol: ClinicProtocol) -> tuple[Caution, ...]:
@@ -44,43 +31,17 @@ def cautions(plan: Plan, protocol: ClinicProtocol) -> tuple[Caution, ...]:
     return tuple(one for check in _CHECKS for one in check(plan, protocol))
 
 
-def named(names: tuple[str, ...], written: tuple[str, ...]) -> list[str]:
-    """Which of `names` are written in any of the texts, as whole words, whatever the case and accents."""
-    texts = [_folded(text) for text in written]
-    return [
-        name
-        for name in names
-        if any(re.search(rf"(?<![a-z]){re.escape(_folded(name))}(?![a-z])", text) for text in texts)
-    ]
-
-
-def _folded(text: str) -> str:
-    return "".join(c for c in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(c))
-
-
-def all_doses(plan: Plan) -> list[tuple[Dose, ...]]:
-    """The doses of a day of every step and season."""
-    return [step.doses for phase in plan.phases for step in phase.steps] + [season.doses for season in plan.seasons]
-
-
-def highest_day(plan: Plan) -> tuple[Dose, ...]:
-    """The doses of the day with the most medicine."""
-    return max(all_doses(plan), key=lambda doses: sum(dose.units for dose in doses))
-
-
-def _daily(doses: tuple[Dose, ...]) -> Amount:
-    return total([dose.amount for dose in doses])
-
-
 def _other_medicines(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     others, name = plan.patient.other_medicines, plan.medicine.name
     strong = named(protocol.items("medicines.strong_inhibitors"), others)
     if strong:
         how = (
-            "budesonide levels rise about 6 times with ketoconazole, about 3 times when given 12 h apart, about 4 times with "
+            "budesonide levels rise about 6 times with ketoconazole, about 3 times when given 12 h apart, "
+            "about 4 times with "
             "itraconazole (inhaled)"
             if name == "budesonide"
-            else "nasal fluticasone with ritonavir lowered the cortisol AUC by 86 %; inhaled fluticasone with ketoconazole rose by "
+            else "nasal fluticasone with ritonavir lowered the cortisol AUC by 86 %; inhaled fluticasone "
+            "with ketoconazole rose by "
             "150 %"
         )
         yield Caution(
@@ -121,7 +82,7 @@ def _other_medicines(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
 
 def _steroid_card(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     limit = parse_amount(protocol.text("cautions.steroid_card"))
-    daily = _daily(highest_day(plan))
+    daily = daily_of(highest_day(plan))
     if plan.medicine.name == "fluticasone" and daily > limit:
         yield Caution(
             "steroid card",
@@ -137,106 +98,6 @@ def _steroid_card(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
             "An inhibitor of cortisol clearance is taken as well: a steroid emergency card is due "
             "in the UK at any dose.",
             protocol["cautions.steroid_card"].source,
-            True,
-        )
-
-
-def _sugars(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
-    if plan.medicine.form != "ampoule":
-        return
-    grams = carbohydrate(plan, highest_day(plan), protocol)
-    diabetes = named(("diabetes", "diabetic"), plan.patient.conditions)
-    if diabetes and grams is not None:
-        what = (
-            "packets hold dextrose and maltodextrin"
-            if plan.medicine.vehicle == "sweetener"
-            else f"{plan.medicine.vehicle}"
-        )
-        yield Caution(
-            "sugar",
-            f"Diabetes: the mix brings up to {plain(grams)} g of carbohydrate a day ({what}).",
-            "US diabetes association page; USDA figures",
-            True,
-        )
-    elif diabetes:
-        yield Caution(
-            "sugar",
-            "Diabetes: the carbohydrate of the formula powder is on its label; count it.",
-            "product label",
-            True,
-        )
-
-
-def carbohydrate(plan: Plan, doses: tuple[Dose, ...], protocol: ClinicProtocol) -> Decimal | None:
-    """Grams of carbohydrate that the mixes of a day bring; None where the protocol has no figure."""
-    grams = Decimal(0)
-    for dose in doses:
-        made = preparation(plan, dose, protocol)
-        if made.packets is not None:
-            grams += made.packets * protocol.number("sweetener.carbohydrate")
-        elif made.vehicle == "formula powder" or made.vehicle is None:
-            return None
-        else:
-            key = f"vehicle.carbohydrate.{made.vehicle.replace(' ', '_')}"
-            grams += (made.vehicle_ml or Decimal(0)) / 5 * protocol.number(key)
-    return grams.quantize(Decimal("0.1"))
-
-
-def _sucralose(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
-    if plan.medicine.form != "ampoule" or plan.medicine.vehicle != "sweetener":
-        return
-    packets = sum(preparation(plan, dose, protocol).packets or 0 for dose in highest_day(plan))
-    mg = packets * protocol.number("sweetener.sucralose")
-    for key in ("sweetener.limit_low", "sweetener.limit_high"):
-        limit = protocol.number(key)
-        reached = mg / limit
-        weight = plan.patient.weight_kg
-        small = reached >= (SMALL_ADULT_KG if plan.patient.age_years >= protocol.number("bounds.adult_from") else 0)
-        if (weight is None and small) or (weight is not None and weight <= reached):
-            who = "weight not given" if weight is None else f"at {plain(weight)} kg"
-            yield Caution(
-                "sucralose",
-                f"{packets} packets a day bring about {plain(mg)} mg of sucralose: the limit of "
-                f"{plain(limit)} mg/kg a day is reached at {plain(reached.quantize(Decimal('0.1')))} kg ({who}).",
-                protocol[key].source,
-            )
-
-
-def _mixing(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
-    medicine = plan.medicine
-    if medicine.form != "ampoule":
-        yield Caution(
-            "label",
-            "The same canister is labelled in two ways: 44, 110, 220 microgram leave the mouthpiece of what is "
-            f"50, 125, 250 at the valve. Check that {medicine.unit_amount} is what the label in the patient's hand says.",
-            "US label description",
-        )
-        return
-    if medicine.vehicle == "sweetener":
-        made = preparation(plan, highest_day(plan)[-1], protocol)
-        rule, other = parse_rule(protocol.text("sweetener.rule")), parse_rule(protocol.text("sweetener.other_rule"))
-        amount, count = made.amount, made.ampoules or 0
-        here, there = rule.grams_for(amount, count), other.grams_for(amount, count)
-        if here != there:
-            yield Caution(
-                "sweetener rule",
-                f"For {amount} the rule in force ({rule}) gives {plain(here)} g; the other published "
-                f"form ({other}) gives {plain(there)} g. The clinic settles which.",
-                f"{protocol['sweetener.rule'].source}; {protocol['sweetener.other_rule'].source}",
-            )
-    if medicine.vehicle == "honey":
-        yield Caution(
-            "honey",
-            "Honey is never given under 12 months of age, nor to an infant who shares the spoon.",
-            "Quebec public-health institute; infant botulism A48.51",
-            True,
-        )
-    if medicine.mix_ahead_days:
-        yield Caution(
-            "mixed ahead",
-            f"Mixed up to {medicine.mix_ahead_days} days ahead: no stability data for a slurry mixed at "
-            "home were found. Keep it cold, mix again before every dose, discard in time.",
-            protocol["mix.ahead_limit"].source,
             True,
         )
 
@@ -257,10 +118,10 @@ def _children(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
         return
     most = parse_amount(protocol.text("cautions.child_daily_below_height"))
     height = protocol.number("cautions.child_height")
-    if patient.height_cm is not None and patient.height_cm < height and _daily(highest) > most:
+    if patient.height_cm is not None and patient.height_cm < height and daily_of(highest) > most:
         yield Caution(
             "child height",
-            f"{_daily(highest)} a day at {patient.height_cm} cm: below {plain(height)} cm the published "
+            f"{daily_of(highest)} a day at {patient.height_cm} cm: below {plain(height)} cm the published "
             f"dose is up to {most} a day.",
             protocol["cautions.child_daily_below_height"].source,
         )
@@ -346,7 +207,7 @@ def _season_ends(plan: Plan) -> Iterator[Caution]:
 
 
 def _falls(plan: Plan) -> Iterator[tuple[Amount, Amount]]:
-    daily = [_daily(step.doses) for phase in plan.phases for step in phase.steps]
+    daily = [daily_of(step.doses) for phase in plan.phases for step in phase.steps]
     for before, after in pairwise(daily):
         if after < before:
             yield before, after
@@ -404,10 +265,10 @@ _CHECKS: tuple[Callable[[Plan, ClinicProtocol], Iterator[Caution]], ...] = (
     _other_medicines,
     _steroid_card,
     _conditions,
-    _sugars,
-    _sucralose,
+    sugars,
+    sucralose,
     _children,
-    _mixing,
+    mixing,
     _course,
     _placing,
     _always,

@@ -1,4 +1,4 @@
-"""The [[phase]] and [[season]] rows of a plan file: doses, steps and tapers, checked against the units that really exist."""
+"""The [[phase]] and [[season]] rows of a plan file: doses, steps and tapers in units that really exist."""
 
 from __future__ import annotations
 

@@ -182,7 +182,7 @@ def mix(
 
 
 def measure(amount: Amount, inside: Amount, whole: Decimal, protocol: ClinicProtocol) -> tuple[Decimal, Decimal]:
-    """The volume of `amount` out of a mix of `whole` mL with `inside` in it, in the protocol's steps, and its error in percent.
+    """The volume of `amount` out of `whole` mL that hold `inside`, in the protocol's steps, and its error in percent.
 
     Raises Refused when the error is above the protocol's limit.
     """
@@ -197,8 +197,9 @@ def measure(amount: Amount, inside: Amount, whole: Decimal, protocol: ClinicProt
     limit = protocol.number("mix.part_error")
     if abs(error) > Fraction(limit):
         raise Refused(
-            f"{amount} is {float(exact):.2f} mL of this mix; in steps of {plain(step)} mL that is {plain(measured)} mL, "
-            f"{plain(abs(shown))} % off, and the protocol allows {plain(limit)} %: use a dose of whole ampoules, "
+            f"{amount} is {float(exact):.2f} mL of this mix; in steps of {plain(step)} mL that is "
+            f"{plain(measured)} mL, {plain(abs(shown))} % off, and the protocol allows {plain(limit)} %: "
+            "use a dose of whole ampoules, "
             "or another strength"
         )
     return measured, shown

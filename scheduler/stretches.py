@@ -12,7 +12,7 @@ from scheduler.record import Record
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """Days from `begins` to `ends` (both included) of one phase on which the doses stay the same. `why` as InForce.reason.
+    """Days from `begins` to `ends` (both included) of one phase with the same doses. `why` as InForce.reason.
 
     ends: None when nothing changes up to the day until which was looked. gate: the gate waited for on the last day,
     or None.
@@ -31,7 +31,7 @@ class Stretch:
 
 
 def stretches(plan: Plan, record: Record, until: date) -> list[Stretch]:
-    """Every stretch from the plan's start up to `until`, oldest first; a new one where phase, reason or doses change."""
+    """Every stretch from the plan's start up to `until`; a new one where phase, reason or doses change."""
     start = plan.phases[0].starts
     assert start is not None
     found: list[Stretch] = []

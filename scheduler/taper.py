@@ -115,7 +115,7 @@ def alternatives(
 
 
 def split(start: Units, target: Units, total: int) -> Units:
-    """`total` units over the doses of a day, between target and start dose by dose, as even as they allow, larger towards bedtime.
+    """`total` units over the doses of a day, each between target and start, as even as these allow, larger late.
 
     Built by adding one unit at a time to the smallest dose that may still grow (the latest of equals), so that a
     smaller total is never larger in any dose.
@@ -135,7 +135,7 @@ def lengths(days: int, steps: int) -> tuple[int, ...]:
 
 
 def distance(levels: Sequence[int], spans: Sequence[int], start: int, line: str) -> Cost:
-    """Objective 2: the sum over steps of days x (units - line at the step's end) squared. `levels` are daily units a step."""
+    """Objective 2: the sum over steps of days x (units - line at the step's end) squared; `levels`: daily units."""
     days, day = sum(spans), 0
     cost: Cost = Fraction(0)
     for level, span in zip(levels, spans, strict=True):
@@ -206,7 +206,7 @@ def _drop(levels: Sequence[int]) -> Fraction:
 def _closest(
     start: int, target: int, days: int, count: int, allowed: Fraction, line: str
 ) -> tuple[Cost, tuple[int, ...]] | None:
-    """The levels of `count` strictly falling steps that end at the target, closest to the line; None when none is allowed.
+    """The levels of `count` falling steps that end at the target, closest to the line; None when none is allowed.
 
     Of equally close ones the one that stays higher for longer.
     """

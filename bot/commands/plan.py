@@ -122,7 +122,8 @@ def _check(args: argparse.Namespace, protocol: ClinicProtocol) -> int:
     if args.json:
         print(json.dumps(check_document(plan, protocol), ensure_ascii=False))
     else:
-        from bot.preview import page, plan_page
+        from bot.preview import plan_page
+        from bot.previewparts import page
 
         page(plan_page(plan, protocol), protocol)
     return 0
@@ -245,7 +246,7 @@ def _as_if(one: Occasion, protocol: ClinicProtocol) -> Iterator[tuple[datetime, 
 
 
 def _show_rows(rows: list[dict[str, Any]], plan: Plan, protocol: ClinicProtocol) -> None:
-    from bot.preview import counted, page, table
+    from bot.previewparts import counted, page, table
 
     found = table(
         f"{plan.patient.reference}: as if each dose were confirmed when due",
@@ -275,14 +276,14 @@ def _supply(args: argparse.Namespace, plan: Plan, protocol: ClinicProtocol) -> i
     if args.json:
         print(json.dumps(supply_document(plan, supplies), ensure_ascii=False))
     else:
-        from bot.preview import page, totals
+        from bot.previewparts import page, totals
 
         page([totals(plan, supplies, protocol)], protocol)
     return 0
 
 
 def supply_document(plan: Plan, supplies: Supplies) -> dict[str, Any]:
-    """Use by phase and in all. What does not apply is null; `latest` is for gates that wait as long as the protocol expects."""
+    """Use by phase and in all; null where it does not apply. `latest`: gates wait as long as the protocol expects."""
     out = supplies.run_out
     return {
         "unit": plan.medicine.unit_name,

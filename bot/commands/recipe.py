@@ -135,12 +135,14 @@ def _cautions(
     if made.puffs is not None:
         return [
             (
-                "44, 110, 220 microgram leave the mouthpiece of what is 50, 125, 250 at the valve: check the label in hand.",
+                "44, 110, 220 microgram leave the mouthpiece of what is 50, 125, 250 at the valve: check "
+                "the label in hand.",
                 "US label description",
             ),
             (
                 f"Prime a new inhaler with {protocol.text('inhaler.prime_first')} sprays into the air, and with "
-                f"{protocol.text('inhaler.prime_again')} after {protocol.text('inhaler.prime_after')} days without use.",
+                f"{protocol.text('inhaler.prime_again')} after {protocol.text('inhaler.prime_after')} days "
+                "without use.",
                 protocol["inhaler.prime_first"].source,
             ),
         ]
@@ -169,7 +171,8 @@ def _cautions(
         if made.packets_g != made.sweetener_g:
             found.append(
                 (
-                    f"The rule gives {made.sweetener_g} g; {made.packets} whole packets are {made.packets_g} g. Weigh it, or "
+                    f"The rule gives {made.sweetener_g} g; {made.packets} whole packets are "
+                    f"{made.packets_g} g. Weigh it, or "
                     "use whole packets.",
                     "clinic protocol, sweetener.packet",
                 )
@@ -196,7 +199,7 @@ def _cautions(
 
 
 def _show(made: Preparation, notes: list[dict[str, str]], protocol: ClinicProtocol) -> None:
-    from bot.preview import mixing_card, page
+    from bot.previewparts import mixing_card, page
 
     page([mixing_card(made), *(f"! {note['text']}\n  [dim]({note['source']})[/dim]" for note in notes)], protocol)
 

@@ -110,13 +110,14 @@ def _units(dose: Amount, unit: Amount) -> int:
 
 
 def _show(found: dict[str, Ladder], larger: str, protocol: ClinicProtocol) -> None:
-    from bot.preview import ladders, page
+    from bot.previewparts import ladders, page
 
     page(
         [
             ladders(found, larger),
             "A taper goes on from one step to the next only as the signed plan says; swallowing may get "
-            "worse after a step down, and a look at the tissue belongs after any change of dose (ACG 2025, second-hand).",
+            "worse after a step down, and a look at the tissue belongs after any change of dose (ACG 2025, "
+            "second-hand).",
         ],
         protocol,
     )
