@@ -55,7 +55,8 @@ class Tables:
     acts: list[Act] = field(default_factory=list)
     acts_of: dict[str, list[Act]] = field(default_factory=dict)
     quarantined: dict[str, tuple[str, datetime]] = field(default_factory=dict)
-    chats: dict[str, dict[str, None]] = field(default_factory=dict)        # chat -> its patients, in order of arrival
+    added: dict[str, datetime] = field(default_factory=dict)               # patient -> when
+    chats: dict[str, dict[str, None]] = field(default_factory=dict)        # chat -> patients who have talked there
     seen: dict[str, Seen] = field(default_factory=dict)                    # every update, by its id
     inbox: dict[str, tuple[int, Incoming]] = field(default_factory=dict)   # not handled yet, with order of arrival
     arrivals: itertools.count[int] = field(default_factory=itertools.count)
@@ -177,11 +178,20 @@ class MemoryWork:
     # the sender's part
 
     async def claim(self, now: datetime, limit: int, lease_until: datetime, holder: str,
-                    agent: bool = False) -> Sequence[Claimed]:
-        return self._t.outbox.claim(now, limit, lease_until, holder, agent, self._chat_of, self._undo)
+                    agent: bool = False, urgent: bool = False) -> Sequence[Claimed]:
+        return self._t.outbox.claim(now, limit, lease_until, holder, agent, urgent, self._chat_of, self._undo)
 
     async def mark(self, marks: Iterable[Mark]) -> None:
         self._t.outbox.mark(marks, self._undo)
+
+    async def holders(self) -> Sequence[str]:
+        return self._t.outbox.holders()
+
+    async def take_back(self, holders: Iterable[str]) -> int:
+        return self._t.outbox.take_back(holders, self._undo)
+
+    async def clock_set_back(self, before: datetime, now: datetime) -> int:
+        return self._t.outbox.clock_set_back(before, now, self._undo)
 
     async def next_due(self) -> datetime | None:
         waking = self._t.waking
@@ -199,6 +209,7 @@ class MemoryWork:
     async def add_patient(self, row: PatientRow, plan: Plan, now: datetime) -> None:
         if row.reference in self._t.patients:
             raise AlreadyThere(f"patient {row.reference} is stored already; store a new version of the plan instead")
+        self._undo.set(self._t.added, row.reference, now)
         self._set_row(row)
         self._set_plan(row.reference, row.plan_version, plan, now)
 
@@ -225,15 +236,10 @@ class MemoryWork:
         )
 
     async def reference_of(self, chat: str) -> str | None:
-        ended = None
-        for reference in reversed(self._t.chats.get(chat, {})):
-            row = self._t.patients.get(reference)
-            if row is None or row.chat != chat:
-                continue
-            if row.state is not PatientState.ENDED:
-                return reference
-            ended = ended or reference
-        return ended
+        rows = (self._t.patients.get(reference) for reference in self._t.chats.get(chat, {}))
+        last = max(((row.state is not PatientState.ENDED, self._t.added[row.reference], row.reference)
+                    for row in rows if row is not None and row.chat == chat), default=None)
+        return last[2] if last is not None else None
 
     async def patients(self) -> Sequence[PatientRow]:
         return sorted(self._t.patients.values(), key=lambda row: row.reference)
