@@ -14,7 +14,7 @@ from datetime import datetime, timedelta
 from bot.care import digest
 from bot.care import render as care_render
 from bot.case import Case, Changes, PatientState
-from bot.chat.types import Chat, Incoming, Outgoing
+from bot.chat.types import Chat, ChatError, Incoming, IncomingKind, Outgoing
 from bot.conversation import checkins, doses, steps
 from bot.escalation import assess_event, on_note
 from bot.ports import Store, Work
@@ -54,6 +54,7 @@ class Agent:
     def __post_init__(self) -> None:
         self.receiver = Receiver(self.protocol, self.addresses.care)
         self.sender = Sender(self.store, self.chat, self.addresses, self.render, self.holder)
+        self._digest_is_planned = False
 
     def render(self, message: Message) -> Outgoing:
         """What a message looks like in the chat."""
@@ -69,6 +70,10 @@ class Agent:
     async def pass_(self, now: datetime) -> int:
         """Do everything that is due; returns how many things were done."""
         done = 0
+        if not self._digest_is_planned:      # once a process; from then on each digest plans the next
+            async with self.store.work() as work:
+                await digest.schedule(work, now, self.protocol)
+            self._digest_is_planned = True
         while True:
             round_done = await self._tick(now) + await self._inbox(now) + await self._notes(now) + await self._send(now)
             done += round_done
@@ -98,7 +103,7 @@ class Agent:
                 found = await work.unhandled(1)
                 if not found:
                     return False
-                update = found[0]
+                update = await self._with_file(work, found[0])
                 await self.receiver.handle(work, update, now)
                 await work.mark_handled(update.id, now)
         except Exception as error:  # one update must never stop the others, and is never dropped
@@ -109,6 +114,15 @@ class Agent:
         if update.tap:
             await self.chat.confirm_tap(update.tap)
         return True
+
+    async def _with_file(self, work: Work, update: Incoming) -> Incoming:
+        """A plan file that a care team member sent, with its text; "" when it cannot be fetched or is no text."""
+        if update.kind is not IncomingKind.DOCUMENT or await work.member(update.sender) is None:
+            return update
+        try:
+            return replace(update, text=(await self.chat.fetch(update.file)).decode("utf-8-sig"))
+        except (ChatError, UnicodeDecodeError):
+            return replace(update, text="")
 
     async def _pass_on_unhandled(self, update: Incoming, now: datetime, error: Exception) -> None:
         async with self.store.work() as work:

@@ -56,6 +56,23 @@ async def _result(talk: Talk, words: list[str]) -> None:
     await results.typed(talk, await patients.known(talk, words[0]), kind, " ".join(words[1:]))
 
 
+async def _gate(talk: Talk, words: list[str]) -> None:
+    """/release REF [gate], /hold REF [gate]"""
+    if not words:
+        await talk.say("desk.which_patient")
+        return
+    await patients.release_typed(talk, await patients.known(talk, words[0]), " ".join(words[1:]),
+                                 hold=talk.incoming.text.lower().startswith("/hold"))
+
+
+async def _pause(talk: Talk, words: list[str]) -> None:
+    """/pause REF asks for how long; with a reason it holds until resumed."""
+    if len(words) < 2:
+        await _for_patient("pause")(talk, words)
+        return
+    await patients.pause_typed(talk, await patients.known(talk, words[0]), " ".join(words[1:]))
+
+
 COMMANDS: dict[str, Command] = {
     "/flags": _flags,
     "/patients": _patients,
@@ -66,7 +83,9 @@ COMMANDS: dict[str, Command] = {
     "/endoscopy": _result,
     "/cortisol": _result,
     "/gate": _for_patient("gates"),
-    "/pause": _for_patient("pause"),
+    "/release": _gate,
+    "/hold": _gate,
+    "/pause": _pause,
     "/resume": _for_patient("resume"),
     "/plan": _for_patient("plan"),
     "/team": _team,

@@ -14,7 +14,7 @@ from bot.conversation import checkins
 from bot.escalation import telling
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority, To
-from scheduler.plan import paused
+from scheduler.plan import Phase, paused
 from scheduler.record import Entry, EntryKind
 
 # Check-in questions that may be asked by themselves (ids of bot/checkin/questions.py).
@@ -84,8 +84,9 @@ async def _ask(talk: Talk, case: Case, detail: str) -> None:
         await results.ask(talk, case, detail)
         return
     if detail not in QUESTIONS:
-        buttons: Rows = [[(f"question_{name}", f"p:{case.reference}:ask_{name}", {}) for name in QUESTIONS[start:start + 2]]
-                   for start in range(0, len(QUESTIONS), 2)]
+        taps: list[tuple[str, str, dict[str, Any]]] = [
+            (f"question_{name}", f"p:{case.reference}:ask_{name}", {}) for name in QUESTIONS]
+        buttons: Rows = [taps[start:start + 2] for start in range(0, len(taps), 2)]
         await talk.say("desk.which_question", reference=case.reference, buttons=buttons)
         return
     if case.row.state not in (PatientState.ACTIVE, PatientState.PAUSED):
@@ -132,18 +133,23 @@ async def _release(talk: Talk, case: Case, detail: str) -> None:
     if case.record.gate_released(phase.gate) is not None:
         await talk.say("desk.gate_released_already", reference=case.reference, gate=phase.gate)
         return
-    first = ", ".join(f"{dose.amount}" for dose in phase.steps[0].doses)
     if sure != "yes":
-        await talk.say("desk.really_release", reference=case.reference, gate=phase.gate, phase=phase.name, doses=first,
-                       buttons=[[("yes_release", f"p:{case.reference}:release_{place}_yes", {}),
+        first = ", ".join(f"{dose.amount}" for dose in phase.steps[0].doses)
+        await talk.say("desk.really_release", reference=case.reference, gate=phase.gate, phase=phase.name,
+                       doses=first, buttons=[[("yes_release", f"p:{case.reference}:release_{place}_yes", {}),
                                  ("no", f"p:{case.reference}:drop", {})]])
         return
+    await _released(talk, case, phase)
+
+
+async def _released(talk: Talk, case: Case, phase: Phase) -> None:
+    gate = phase.gate or ""
     day = local(talk.now, case.plan.patient.time_zone).date()
-    entry = Entry(EntryKind.GATE_RELEASED, talk.now, phase.gate,
+    entry = Entry(EntryKind.GATE_RELEASED, talk.now, gate,
                   {"phase": phase.name, "from": day.isoformat(), "by": talk.who})
-    act = Act(talk.now, talk.who, "released a gate", case.reference, phase.gate)
+    act = Act(talk.now, talk.who, "released a gate", case.reference, gate)
     await talk.apply(case, Changes(entries=(entry,), acts=(act,), replan=True))
-    await talk.say("desk.gate_released", reference=case.reference, gate=phase.gate, phase=phase.name)
+    await talk.say("desk.gate_released", reference=case.reference, gate=gate, phase=phase.name)
 
 
 async def _hold(talk: Talk, case: Case, detail: str) -> None:
@@ -159,7 +165,30 @@ async def _hold(talk: Talk, case: Case, detail: str) -> None:
     await talk.say("desk.gate_held", reference=case.reference, gate=phase.gate)
 
 
-async def _pause(talk: Talk, case: Case, detail: str) -> None:
+async def release_typed(talk: Talk, reference: str, named: str, *, hold: bool) -> None:
+    """'/release REF [gate]', '/hold REF [gate]': typed with the reference, so done at once, for the gate that fits."""
+    case = await talk.case(reference)
+    if case is None or not await talk.may("release_gate"):
+        return
+    fits = [place for place, phase in enumerate(case.plan.phases)
+            if phase.gate and named.lower() in phase.gate.lower()
+            and (case.record.gate_released(phase.gate) is None) is not hold]
+    if len(fits) != 1:
+        await _gates(talk, case, "")
+    elif hold:
+        await _hold(talk, case, str(fits[0]))
+    else:
+        await _released(talk, case, case.plan.phases[fits[0]])
+
+
+async def pause_typed(talk: Talk, reference: str, reason: str) -> None:
+    """'/pause REF reason': until resumed."""
+    case = await talk.case(reference)
+    if case is not None:
+        await _pause(talk, case, "0", reason)
+
+
+async def _pause(talk: Talk, case: Case, detail: str, reason: str = "") -> None:
     """No dose messages for some days, or until resumed; the patient is told."""
     if not await talk.may("pause"):
         return
@@ -173,12 +202,13 @@ async def _pause(talk: Talk, case: Case, detail: str) -> None:
         return
     until = _until(talk, case, int(detail))
     entry = Entry(EntryKind.PAUSED, talk.now, "",
-                  {"by": talk.who, "reason": "", "until": until.isoformat() if until else None})
+                  {"by": talk.who, "reason": reason, "until": until.isoformat() if until else None})
     told = telling.message(case, f"paused:{talk.incoming.id}", "care_note", talk.now, talk.protocol, Priority.ANSWER,
                            text_keys=["escalation.paused_until" if until else "escalation.paused"],
                            until=until.isoformat() if until else "")
     state = PatientState.ACTIVE if until else PatientState.PAUSED    # a pause with an end is over by itself
-    act = Act(talk.now, talk.who, "paused", case.reference, "", {"until": until.isoformat() if until else ""})
+    act = Act(talk.now, talk.who, "paused", case.reference, "",
+              {"until": until.isoformat() if until else "", "reason": reason})
     await talk.apply(case, Changes(entries=(entry,), messages=(told,), acts=(act,), replan=True,
                                    row=replace(case.row, state=state)))
     await talk.say("desk.paused", reference=case.reference)
