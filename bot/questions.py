@@ -71,7 +71,7 @@ _INHALER_ONLY = frozenset({"prime"})
 
 # Beside the fixed answer a person of the care team reads the words, in this tier at least; the rules may put it higher.
 _READ_BY_CARE: dict[str, Urgency] = {
-    "child_took": Urgency.EMERGENCY,
+    "child_took": Urgency.URGENT,
     "took_twice": Urgency.URGENT,
     "exposure": Urgency.URGENT,
 } | dict.fromkeys(("mix_with", "spilled", "vomited_dose", "breathed_in", "steroid_danger", "side_effects", "taste",

@@ -188,7 +188,7 @@ def test_an_unknown_question_has_no_answer(protocol: ClinicProtocol) -> None:
 
 
 def test_risk_goes_to_people_in_its_tier() -> None:
-    assert urgency_of("child_took") is Urgency.EMERGENCY
+    assert urgency_of("child_took") is Urgency.URGENT
     assert urgency_of("took_twice") is urgency_of("exposure") is Urgency.URGENT
     assert urgency_of("vomited_dose") is Urgency.ROUTINE
     assert urgency_of("drink_water") is Urgency.NONE
