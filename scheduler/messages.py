@@ -52,6 +52,12 @@ class Message:
     address: str | None = None
 
 
+def quarantined_message(reference: str, why: str, now: datetime) -> Message:
+    """What the care team is told when a patient's plan cannot be expanded: that patient stops, the others go on."""
+    return Message(key=f"{reference}:quarantined:{now.isoformat()}", to=To.CARE, kind="quarantined", due_at=now,
+                   reference=reference, priority=Priority.FLAG, facts={"why": why[:300]})
+
+
 class SendState(StrEnum):
     """A message's life on the outbox."""
 

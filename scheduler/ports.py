@@ -28,8 +28,10 @@ class Claimed:
     """A due message held by one sender until its lease runs out.
 
     address: the patient's chat for To.PATIENT, the message's own for To.CHAT, else "".
+    attempts: how often it may have left before: earlier claims, without those put back as certainly not sent.
     in_flight_before: an earlier sender held it when it died; it may have been sent already.
     edit_name: the network's name of the message that this one edits, "" when that one never left.
+    edit_waits: the message that this one edits has not been sent yet, but may still be.
     """
 
     message: Message
@@ -37,11 +39,15 @@ class Claimed:
     attempts: int = 0
     in_flight_before: bool = False
     edit_name: str = ""
+    edit_waits: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """What became of a claimed message. `retry_at` with state WAITING puts it back until then."""
+    """What became of a claimed message. `retry_at` with state WAITING puts it back until then.
+
+    unsent: it certainly did not leave, so this claim does not count as an attempt.
+    """
 
     key: str
     state: SendState
@@ -50,6 +56,7 @@ class Mark:
     address: str = ""     # where it was sent
     trouble: str = ""
     retry_at: datetime | None = None
+    unsent: bool = False
 
 
 class TickWork(Protocol):
@@ -74,14 +81,28 @@ class OutboxWork(Protocol):
     """The part of a transaction that the sender uses."""
 
     async def claim(self, now: datetime, limit: int, lease_until: datetime, holder: str,
-                    agent: bool = False) -> Sequence[Claimed]:
+                    agent: bool = False, urgent: bool = False) -> Sequence[Claimed]:
         """Claim due messages (WAITING with due_at <= now, or CLAIMED with an expired lease) by priority, then due_at.
 
         agent False: messages to be sent; True: notes to ourselves (To.AGENT). Others' claims are skipped.
+        urgent: emergencies and flags only.
         """
         ...
 
     async def mark(self, marks: Iterable[Mark]) -> None: ...
+
+    async def holders(self) -> Sequence[str]:
+        """Who holds claims."""
+        ...
+
+    async def take_back(self, holders: Iterable[str]) -> int:
+        """Claims of these holders, who are known to be dead, wait again as 'in flight before'. Returns how many."""
+        ...
+
+    async def clock_set_back(self, before: datetime, now: datetime) -> int:
+        """The clock went back from `before` to `now`: what was due stays due, put-backs and leases are not stretched.
+        Returns how many messages were concerned."""
+        ...
 
     async def next_due(self) -> datetime | None:
         """The earliest instant at which claim or due_patients could find something (waiting or leased, next_at)."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from heapq import heappop, heappush, nsmallest
 
-from scheduler.messages import Message, SendState, To
+from scheduler.messages import Message, Priority, SendState, To
 from scheduler.ports import Claimed, Mark
 from scheduler.storage.undo import Undo
 
@@ -67,7 +67,7 @@ class MemoryOutbox:
             new += 1
         return new
 
-    def claim(self, now: datetime, limit: int, lease_until: datetime, holder: str, agent: bool,
+    def claim(self, now: datetime, limit: int, lease_until: datetime, holder: str, agent: bool, urgent: bool,
               chat_of: Callable[[str], str], undo: Undo) -> list[Claimed]:
         """Take up to `limit` due rows by priority, then time, then order of arrival."""
         self._take_back(now, undo)
@@ -75,6 +75,8 @@ class MemoryOutbox:
         ready = self._ready[agent]
         claimed: list[Claimed] = []
         while ready and len(claimed) < limit:
+            if urgent and ready[0][0] > Priority.FLAG:
+                break
             _, instant, seq, key = heappop(ready)
             row = self._valid(key, seq, SendState.WAITING)
             if row is None or row.not_before != instant:
@@ -95,10 +97,34 @@ class MemoryOutbox:
                 continue
             new = replace(row, state=mark.state, at=mark.at, lease_until=None, holder="", trouble=mark.trouble,
                           name=mark.name or row.name, sent_to=mark.address or row.sent_to,
-                          not_before=mark.retry_at or row.not_before)
+                          not_before=mark.retry_at or row.not_before, attempts=row.attempts - mark.unsent)
             self._write(mark.key, new, undo)
             if new.name:
                 undo.set(self._named, (new.sent_to, new.name), mark.key)
+
+    def holders(self) -> list[str]:
+        """Who holds claims."""
+        return sorted({row.holder for row in self.rows.values() if row.state is SendState.CLAIMED})
+
+    def take_back(self, holders: Iterable[str], undo: Undo) -> int:
+        """Claims of these holders wait again, known to have been in flight; returns how many."""
+        dead = set(holders)
+        found = [(key, row) for key, row in self.rows.items() if row.state is SendState.CLAIMED and row.holder in dead]
+        for key, row in found:
+            self._write(key, replace(row, state=SendState.WAITING, lease_until=None, holder="", in_flight=True), undo)
+        return len(found)
+
+    def clock_set_back(self, before: datetime, now: datetime, undo: Undo) -> int:
+        """What was due before the clock went back stays due; leases are not stretched. Returns how many."""
+        changed: dict[str, Row] = {}
+        for key, row in self.rows.items():
+            if row.state is SendState.WAITING and row.not_before > now and row.message.due_at <= before:
+                changed[key] = replace(row, not_before=now)
+            elif row.state is SendState.CLAIMED and row.lease_until is not None and row.lease_until > now:
+                changed[key] = replace(row, lease_until=now)
+        for key, row in changed.items():
+            self._write(key, row, undo)
+        return len(changed)
 
     def cancel(self, keys: Iterable[str], undo: Undo) -> None:
         """WAITING rows with these keys (or prefixes, ending in "*") become CANCELLED."""
@@ -211,7 +237,8 @@ class MemoryOutbox:
         elif message.to is To.CHAT:
             address = message.address or ""
         edited = self.rows.get(message.edits) if message.edits is not None else None
-        return Claimed(message, address, row.attempts, row.in_flight, edited.name if edited is not None else "")
+        return Claimed(message, address, row.attempts, row.in_flight, edited.name if edited is not None else "",
+                       edited is not None and edited.state in OPEN)
 
     def _matching(self, key: str) -> Iterator[str]:
         if not key.endswith("*"):

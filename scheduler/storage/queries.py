@@ -6,6 +6,8 @@ Conditions of partial indexes stand here as literal text, since SQLite only uses
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import sqlalchemy as sa
 from sqlalchemy.dialects import postgresql, sqlite
 
@@ -80,8 +82,21 @@ MARK = (
         name=sa.func.coalesce(sa.bindparam("new_name", type_=sa.String), outbox.c.name),
         sent_to=sa.func.coalesce(sa.bindparam("new_sent_to", type_=sa.String), outbox.c.sent_to),
         not_before=sa.func.coalesce(sa.bindparam("retry_at", type_=outbox.c.due_at.type), outbox.c.not_before),
+        attempts=outbox.c.attempts - sa.bindparam("unsent", type_=sa.Integer),
     )
 )
+HOLDERS = sa.select(outbox.c.holder).where(_leased).distinct()
+TAKE_BACK_FROM = (
+    sa.update(outbox)
+    .where(_leased, outbox.c.holder.in_(sa.bindparam("holders", expanding=True)))
+    .values(state="waiting", lease_until=None, holder="", in_flight=True)
+)
+DUE_BEFORE_JUMP = (
+    sa.update(outbox)
+    .where(_waiting, outbox.c.not_before > _now, outbox.c.due_at <= sa.bindparam("before", type_=outbox.c.due_at.type))
+    .values(not_before=_now)
+)
+LEASED_BEFORE_JUMP = sa.update(outbox).where(_leased, outbox.c.lease_until > _now).values(lease_until=_now)
 
 
 def _free(*conditions: sa.ColumnElement[bool] | sa.TextClause) -> sa.Select[tuple[int]]:
@@ -122,8 +137,8 @@ def _due(agent: sa.ColumnElement[bool], priority: Priority) -> sa.Select[tuple[i
     )
 
 
-def claim(arrays: bool) -> sa.Update:
-    """Claim up to :limit due rows, the first priority first.
+def claim(arrays: bool, priorities: Iterable[Priority] = Priority) -> sa.Update:
+    """Claim up to :limit due rows of these priorities, the first priority first.
 
     Each priority is a range of its own, limited by what the ones before it left: nothing that waits for later is read.
     arrays: PostgreSQL, where `= ANY (ARRAY(...))` makes sure that rows are found through the primary key.
@@ -131,7 +146,7 @@ def claim(arrays: bool) -> sa.Update:
     agent = sa.bindparam("for_agent", type_=sa.Boolean)
     left: sa.ColumnElement[int] = sa.bindparam("limit", type_=sa.Integer)
     parts: list[sa.Select[tuple[int]]] = []
-    for priority in Priority:
+    for priority in priorities:
         part = _due(agent, priority).limit(left).with_for_update(skip_locked=True).cte(f"due_{int(priority)}")
         left = left - sa.select(sa.func.count()).select_from(part).scalar_subquery()
         parts.append(sa.select(part.c.seq))
@@ -150,8 +165,11 @@ MESSAGE_COLUMNS = (
     outbox.c.seq, outbox.c.not_before, outbox.c.key, outbox.c.recipient, outbox.c.kind, outbox.c.due_at,
     outbox.c.reference, outbox.c.send_before, outbox.c.priority, outbox.c.facts, outbox.c.edits, outbox.c.address,
 )
+_URGENT = (Priority.EMERGENCY, Priority.FLAG)
 CLAIM_SQLITE = claim(arrays=False)
 CLAIM_POSTGRESQL = claim(arrays=True)
+CLAIM_URGENT_SQLITE = claim(arrays=False, priorities=_URGENT)
+CLAIM_URGENT_POSTGRESQL = claim(arrays=True, priorities=_URGENT)
 
 
 def _first_of_each() -> list[sa.ScalarSelect[object]]:
@@ -167,7 +185,8 @@ def _first_of_each() -> list[sa.ScalarSelect[object]]:
 # Asked for on their own: SQLite evaluates a subquery within RETURNING once for all rows, another patient's chat for one
 CHATS_OF = sa.select(patients.c.reference, patients.c.chat).where(
     patients.c.reference.in_(sa.bindparam("references", expanding=True)))
-NAMES_OF = sa.select(outbox.c.key, outbox.c.name).where(outbox.c.key.in_(sa.bindparam("keys", expanding=True)))
+NAMES_OF = sa.select(outbox.c.key, outbox.c.name, outbox.c.state).where(
+    outbox.c.key.in_(sa.bindparam("keys", expanding=True)))
 
 NEXT_DUE = sa.select(
     *_first_of_each(),

@@ -11,7 +11,7 @@ import sqlalchemy as sa
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduler.errors import SchedulerError
-from scheduler.messages import Message, Priority, To
+from scheduler.messages import Message, Priority, To, quarantined_message
 from scheduler.plan import Plan
 from scheduler.ports import Claimed, Due, Mark
 from scheduler.record import Entry, EntryKind, Record
@@ -64,7 +64,9 @@ class SqlSchedulerWork:
                 plan = self._plans.plan(texts[row.reference])
             except (SchedulerError, ArithmeticError, LookupError, TypeError, ValueError) as error:
                 # a plan that this version cannot read: this patient stops and is told of, the others go on
-                await self.quarantine(row.reference, f"the stored plan cannot be read: {error}", row.next_at)
+                why = f"the stored plan cannot be read: {error}"
+                await self.quarantine(row.reference, why, row.next_at)
+                await self.put([quarantined_message(row.reference, why, row.next_at)])
                 continue
             due.append(Due(row.reference, plan, row.plan_version, records.get(row.reference, Record()),
                            row.expanded_until or row.next_at))
@@ -83,23 +85,38 @@ class SqlSchedulerWork:
     # the sender's part
 
     async def claim(self, now: datetime, limit: int, lease_until: datetime, holder: str,
-                    agent: bool = False) -> Sequence[Claimed]:
+                    agent: bool = False, urgent: bool = False) -> Sequence[Claimed]:
         await self._run(queries.TAKE_BACK, now=now)
-        statement = queries.CLAIM_POSTGRESQL if self._postgresql else queries.CLAIM_SQLITE
+        if self._postgresql:
+            statement = queries.CLAIM_URGENT_POSTGRESQL if urgent else queries.CLAIM_POSTGRESQL
+        else:
+            statement = queries.CLAIM_URGENT_SQLITE if urgent else queries.CLAIM_SQLITE
         rows = (await self._run(statement, now=now, limit=limit, for_agent=agent, new_lease=lease_until,
                                 new_holder=holder)).all()
         ordered = sorted(rows, key=lambda row: (row.priority, row.not_before, row.seq))
         chats = await self._chats({row.reference for row in ordered if row.recipient == To.PATIENT})
         names = await self._names({row.edits for row in ordered if row.edits is not None})
-        return [_claimed(row, chats.get(row.reference, ""), names.get(row.edits, "")) for row in ordered]
+        return [_claimed(row, chats.get(row.reference, ""), *names.get(row.edits, ("", False))) for row in ordered]
 
     async def mark(self, marks: Iterable[Mark]) -> None:
         rows = [
             {"whose": mark.key, "new_state": str(mark.state), "new_at": mark.at, "new_trouble": mark.trouble,
-             "new_name": mark.name or None, "new_sent_to": mark.address or None, "retry_at": mark.retry_at}
+             "new_name": mark.name or None, "new_sent_to": mark.address or None, "retry_at": mark.retry_at,
+             "unsent": int(mark.unsent)}
             for mark in marks
         ]
         await self._many(queries.MARK, rows)
+
+    async def holders(self) -> Sequence[str]:
+        return [row.holder for row in await self._run(queries.HOLDERS)]
+
+    async def take_back(self, holders: Iterable[str]) -> int:
+        return (await self._run(queries.TAKE_BACK_FROM, holders=list(holders))).rowcount
+
+    async def clock_set_back(self, before: datetime, now: datetime) -> int:
+        waiting = await self._run(queries.DUE_BEFORE_JUMP, before=before, now=now)
+        leased = await self._run(queries.LEASED_BEFORE_JUMP, now=now)
+        return waiting.rowcount + leased.rowcount
 
     async def next_due(self) -> datetime | None:
         row = (await self._run(queries.NEXT_DUE)).one()
@@ -123,9 +140,9 @@ class SqlSchedulerWork:
         found = (await self._run(queries.CHATS_OF, references=list(references))).all() if references else []
         return {row.reference: row.chat for row in found}
 
-    async def _names(self, keys: set[str]) -> Mapping[str, str]:
+    async def _names(self, keys: set[str]) -> Mapping[str, tuple[str, bool]]:
         found = (await self._run(queries.NAMES_OF, keys=list(keys))).all() if keys else []
-        return {row.key: row.name for row in found}
+        return {row.key: (row.name, row.state in ("waiting", "claimed")) for row in found}
 
     async def _records(self, references: Sequence[str]) -> Mapping[str, Record]:
         found: dict[str, list[Entry]] = {}
@@ -163,11 +180,11 @@ def row_message(row: sa.Row[Any]) -> Message:
                    _PRIORITIES[row.priority], row.facts, row.edits, row.address)
 
 
-def _claimed(row: sa.Row[Any], chat: str, edit_name: str) -> Claimed:
+def _claimed(row: sa.Row[Any], chat: str, edit_name: str, edit_waits: bool) -> Claimed:
     message = row_message(row)
     address = ""
     if message.to is To.PATIENT:
         address = chat
     elif message.to is To.CHAT:
         address = message.address or ""
-    return Claimed(message, address, row.attempts - 1, row.in_flight, edit_name)
+    return Claimed(message, address, row.attempts - 1, row.in_flight, edit_name, edit_waits)
