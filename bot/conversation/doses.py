@@ -129,6 +129,19 @@ def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protoco
                    conversation=_remember(case, reminder.key, now))
 
 
+def missed_asked(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """'I forgot it, what now?': this patient's own answer. Still in time: the reminder again; too late: leave it out."""
+    dose = open_dose(case, now, protocol)
+    if dose is not None:
+        close = dose_close(case.plan, case.record, dose, protocol)
+        again = _again(case, dose, cause, now, close, now, dose_facts(case.plan, dose, protocol))
+        return Changes(messages=(say(case, cause, "dose_still_open", now, latest=clock(case, close)), again),
+                       conversation=_remember(case, again.key, now))
+    upcoming = next_dose(case, now, protocol)
+    return Changes(messages=(say(case, cause, "dose_too_late", now, next_day=_day(case, upcoming),
+                                 next_clock=clock(case, upcoming.at) if upcoming else ""),))
+
+
 def skipped(case: Case, key: str, reason: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """Not today: recorded with the reason; the next dose is the usual one, never doubled."""
     dose = find_dose(case, key, now, protocol)

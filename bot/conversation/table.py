@@ -195,11 +195,17 @@ def tapped(case: Case, tap: Tap, at: Moment) -> Changes:
     return handler(case, tap, at) if handler else Changes()
 
 
+# Questions that this patient's own record answers better than a general text.
+_ABOUT_MISSED = ("missed_dose", "double_up")
+
+
 def words(case: Case, reading: Reading, at: Moment) -> Changes:
     """Words of the patient's, after the escalation rules have seen them."""
     changes = Changes()
     if "ate_early" in reading.extra:
         changes += _ate_early(case, at)
+    if reading.question in _ABOUT_MISSED and case.row.state is not PatientState.ASKED:
+        return changes + doses.missed_asked(case, at.cause, at.now, at.protocol)
     may_answer = reading.question and case.row.state is not PatientState.ASKED
     answered = answer_for(reading.question, at.protocol, _known(case, reading, at)) if may_answer else None
     if answered is not None:

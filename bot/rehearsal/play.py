@@ -132,7 +132,7 @@ class Player:
                 lines = [line for line in shown if line.chat == chats[check] and line.who == "Coatwell"]
                 for words in wanted:
                     if not any(words.casefold() in line.text.casefold() for line in lines):
-                        seen = " | ".join(line.text.replace("\n", " ")[:160] for line in lines) or "nothing"
+                        seen = " | ".join(line.text.replace("\n", " ")[:90] for line in lines[:8]) or "nothing"
                         self._fail(number, turn, f"{check} {words!r}, but saw: {seen}")
 
     async def _check_flags(self, number: int, wanted: Iterable[str]) -> None:

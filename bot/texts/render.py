@@ -137,8 +137,9 @@ def _dose_change(key: str, confirm: bool) -> Callable[[str, Facts], Outgoing]:
         doses = [say(lang, "doses.step.one", {**one, "unit": say(lang, f"doses.unit.{one['unit']}", one)})
                  for one in facts["doses"]]
         parts = [say(lang, key, {**facts, "doses": doses})]
-        for one in _different(facts["doses"]):
-            parts.append(f"{say(lang, 'doses.step.prepare', one)}\n{preparation(lang, one)}")
+        different = _different(facts["doses"])
+        head = "doses.step.prepare" if len(different) == 1 else "doses.step.prepare_at"
+        parts += [f"{say(lang, head, one)}\n{preparation(lang, one)}" for one in different]
         if not confirm:
             return Outgoing("\n\n".join(parts))
         parts.append(say(lang, "doses.step.confirm", facts))
@@ -234,6 +235,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "later_noted": _plain("doses.answer.later_noted"),
     "skip_noted": _with_last("doses.answer.skip_noted"),
     "dose_too_late": _with_last("doses.answer.too_late"),
+    "dose_still_open": _plain("doses.answer.still_open"),
     "dose_already_taken": _plain("doses.answer.already_taken"),
     "dose_is_old": _plain("doses.answer.is_old"),
     "doses_close_together": _plain("doses.answer.close_together"),
