@@ -28,6 +28,9 @@ class Triggers:
     past_after: Entries
     ongoing: Entries
     supposed: Entries
+    condition: Entries          # 'if', which supposes only within a question
+    not_if: Entries             # 'not sure if': no supposition
+    asks: Entries               # what makes a sentence a question without its mark
     asked: Entries
     asked_after: Entries
     uncertain: Entries
@@ -167,8 +170,7 @@ def contexts(words: list[str], first: int, last: int, triggers: Triggers, *, inn
     if _past(words, first, last, triggers):
         found.add(Context.PAST)
     barrier = max((to for _, to in spans(triggers.terminate, words, begin, first)), default=begin)
-    if any(first - to <= 14 for _, to in spans(triggers.supposed, words, begin, first)
-           ) and barrier <= max((at for at, _ in spans(triggers.supposed, words, begin, first)), default=begin):
+    if _supposed(words, first, last, triggers, barrier):
         found.add(Context.SUPPOSED)
     if spans(triggers.asked, words, barrier, first) or spans(triggers.asked_after, words, last, min(end, last + 4)):
         found.add(Context.ASKED)
@@ -177,6 +179,20 @@ def contexts(words: list[str], first: int, last: int, triggers: Triggers, *, inn
     if spans(triggers.since, words, begin, end):
         found.add(Context.SINCE_MEDICINE)
     return frozenset(found)
+
+
+def _supposed(words: list[str], first: int, last: int, triggers: Triggers, barrier: int) -> bool:
+    """Whether a what-if before the mention, or an 'if' within a question, covers it."""
+    begin, end = sentence(words, first, last)
+    for at, to in spans(triggers.supposed, words, begin, last):
+        if at <= first and first - to <= 14 and barrier <= at:
+            return True
+    asks = spans(triggers.asks, words, begin, end) or (end < len(words) and words[end] == "?")
+    if not asks:
+        return False
+    known = spans(triggers.not_if, words, begin, first)
+    return any(at < first and first - at <= 8 and barrier <= at and not any(p <= at < q for p, q in known)
+               for at, _ in spans(triggers.condition, words, begin, first))
 
 
 def _past(words: list[str], first: int, last: int, triggers: Triggers) -> bool:

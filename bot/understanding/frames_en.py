@@ -24,8 +24,8 @@ impaction_now : NOTV go_down|going_down|gone_down|went_down|budge|budging|budged
 impaction_now : NOTV <3 move|moved|shift|shifted|get past <1 PLACE
 impaction_now : CAN_NOT <1 DOWN_IT ! ELSEWHERE
 impaction_now : CAN_NOT <2 get|keep|force|push|wash|make <3 down|past|through|move|budge|in ! ELSEWHERE BREATH AIR
-impaction_now : CAN_NOT <1 SWALLOW ! HOARSE
-impaction_now : CAN_NOT <1 SWALLOW <2 anything|water|food|liquid|liquids|it ! HOARSE
+impaction_now : CAN_NOT <1 SWALLOW ! HOARSE PRICE SOLIDS
+impaction_now : CAN_NOT <1 SWALLOW <2 anything|water|food|liquid|liquids|it ! HOARSE PRICE SOLIDS
 impaction_now : CAN_NOT <1 sip|drink|eat|drink <1 anything|water|sip ! ELSEWHERE
 impaction_now : since <4 FOOD <5 cant_drink|cannot_drink|cant_sip
 impaction_now : stuck|lodged <6 cant|cannot drink|sip|swallow
@@ -44,7 +44,30 @@ impaction_now : FOOD <3 wont|refuses|not|isnt|hasnt <2 go|going|gone|budge|down 
 impaction_now : FOOD <4 hung|hanging up ! ELSEWHERE
 impaction_now : keep|keeps gagging|retching <4 FOOD|it
 impaction_now : cannot|cant|couldnt keep <2 anything|water|food|liquids down
-impaction_resolved : get|got|getting|brought|bring|coughed|threw|spat|pulled|fished <3 FOOD <1 out|up
+impaction_now : NOTV <2 MOTION <2 DIRECTION ! ELSEWHERE NOTFEVER SWELL FEVERISH PRICE2
+impaction_now : NOTHING <3 MOTION <2 DIRECTION ! ELSEWHERE PRICE2
+impaction_now : never made it down|through|past ! ELSEWHERE
+impaction_now : never MOTION it? DIRECTION ! ELSEWHERE
+impaction_now : not going anywhere|nowhere ! ELSEWHERE
+impaction_now : FOOD <5 going nowhere
+impaction_now : FOOD <5 PARKED <4 BODYLOC ! ELSEWHERE
+impaction_now : FOOD <8 PARKED <3 BODYLOC ! ELSEWHERE
+impaction_now : half|most|some|rest <3 it|FOOD <3 PARKED|still|stuck ! ELSEWHERE
+impaction_now : PLUG <2 in|at <2 BODYLOC ! ELSEWHERE GLOBUS
+impaction_now : feel|sense <2 FOOD <2 there|in ! ELSEWHERE
+impaction_now : BODYLOC <2 blocked|clogged|plugged|closed_off|obstructed|jammed|bunged ! ELSEWHERE
+impaction_now : swallow <6 wont go|move|work|happen ! HOARSE
+impaction_now : wont|not|isnt|hasnt|cant <1 go|going|moved|move $ ! ELSEWHERE PEOPLE
+impaction_now : trying|tried <3 get <4 FOOD|it|this <2 up|down|out|to_move ! ELSEWHERE
+impaction_now : CAN_NOT <1 get_rid_of|clear|dislodge|shift|move <4 FOOD|it|lump ! ELSEWHERE
+impaction_now : LIQUID|THING|FOOD <2 NOTV <2 stay|staying <1 down ! ELSEWHERE
+impaction_now : since|after <5 FOOD <6, cant|cannot swallow|drink|eat
+worse_dysphagia +marked_dysphagia : lump|knot|ball|something <2 in <2 throat
+worse_dysphagia +marked_dysphagia : CAN_NOT <2 swallow|eat|manage <2 SOLIDS
+odynophagia : CAN_NOT <2 SWALLOW|eat|drink <2 without <3 HURT|wincing|crying|screaming
+impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
+impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
+impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD
 impaction_resolved : made|make|making myself|me sick|vomit|throw_up|puke|heave|gag <5 FOOD|it ! steroid
 impaction_resolved : FOOD <3 came|come|popped|coughed up|out
 cannot_swallow_saliva : CAN_NOT|NOTV <5 SALIVA ! rinse rinsed
@@ -81,6 +104,10 @@ bleeding : bleeding|bleed <2 inside|internally|throat|heavily|lots|loads|again|b
 bleeding : am|im|still|started bleeding ! NOTBLEED
 bleeding : theres|got|lots|loads|bit|had|some|have <3 blood ! NOTBLEED ELSEWHERE
 bleeding : had a bleed ! NOTBLEED
+bleeding : BLOODNOUN ! NOTBLEED
+bleeding : VOMIT <5, black|red|brown|maroon|dark ! wine juice beetroot shirt dress coat
+bleeding : # 2 <3 black|red|dark|tarry|bloody
+bleeding : spit|spat|spitting <2 out? red|pink_froth ! wine juice
 bleeding : ^ blood|bleeding ! NOTBLEED
 breathing_trouble : CAN_NOT <2 BREATH|inhale ! HOARSE
 breathing_trouble : CAN_NOT <2 get|catch|draw|take <3 BREATH|AIR
@@ -147,6 +174,9 @@ thrush : MOUTH <3 furry|fuzzy|furred|coated|fur|mouldy|moldy|cheesy
 thrush : furry|fuzzy|coated|mouldy|moldy <2 MOUTH
 thrush : MOUTH <5 snow|cotton|cottage|curds|cobwebs|felt|velvet ! candy
 thrush : cotton|cottony <3 MOUTH
+thrush : MOUTH <5, WHITE <2 PATCH|patchy|all|spotty|and
+thrush : MOUTH <2 has|have|with|got|covered <2 PATCH|patches ! FOODBIT
+thrush : NOTV taste <3 anything|food|much|nothing
 thrush : TASTE
 thrush : taste|tastes|tasting <3 metal|metallic|cardboard|nothing|gone|pennies|coins
 thrush : lost|losing|no <2 taste
@@ -249,8 +279,14 @@ worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|so
 
 # Classes that only keep a frame from matching.
 GUARDS = """
+PRICE = price cost bill news lol taste flavor excuse idea that_story without pain
+SOLIDS = solids solid solid_food meat
+PEOPLE = i we you they doctor pharmacy myself bed stairs work hill door internet_down price prices
 GLAND = gums glands gland neck_glands huge_mouthful ankle ankles foot feet knee fat_free
 NAPPY = nappy diaper
+FEVERISH = fever temperature temp
+PRICE2 = price prices cost weight website order delivery line hill road swelling post interview plan level game song email payment
+GLOBUS = emotional lump_in_my_throat
 NOTCHEST = chest_of_drawers chest_freezer
 COUGH = cough
 NOTWHITE = wine bread rice chocolate powder paste noise sugar cup skin arm arms leg legs teeth_whitening paper page foam_on_top shirt

@@ -57,8 +57,12 @@ def _temperature(words: list[str], at: int, word: str) -> str:
         return ""
     named = bool(_TEMP.intersection(near)) or after in ("°", "º", "f", "c")
     exact = "." in digits
-    celsius = 34.0 <= value <= HIGHEST_CELSIUS and (named or exact or len(words) <= 2 and value >= FEVER_CELSIUS)
-    fahrenheit = 94.0 <= value <= HIGHEST_FAHRENHEIT and (named or exact)
+    if not {"temperature", "temp", "fever", "my", "he", "she", "thermometer", "has", "fiebre"}.intersection(words) and {"its", "it"}.intersection(near) and \
+            "degrees" in near:
+        return ""                                      # the weather
+    alone = len(words) <= 2
+    celsius = 34.0 <= value <= HIGHEST_CELSIUS and (named or exact or alone and value >= FEVER_CELSIUS)
+    fahrenheit = 94.0 <= value <= HIGHEST_FAHRENHEIT and (named or exact or alone and value >= FEVER_FAHRENHEIT)
     if celsius and after != "f":
         return "fever" if value >= FEVER_CELSIUS else "normal_temperature"
     if fahrenheit:

@@ -69,8 +69,14 @@ hypothetically if_meat if_bread if_anything if_the if_one scared_i_might afraid_
 to_er_if to_a_and_e_if call_if ring_if when_to_call how_do_i_avoid how_to_avoid avoid_getting prevent to_prevent stop_me_getting
 if_i_wake should_my what_would_happen if_someone if_some watch_out_for look_out_for
 """),
+    condition=table("if should when_would"),
+    not_if=table("""
+not_sure_if dont_know_if wondering_if wonder_if see_if tell_if as_if even_if only_if idk_if unsure_if not_certain_if ask_if know_if hurts_if
+asking_if what_should should_i should_it
+"""),
+    asks=table("what who when_should should_i do_i can_i shall_i where who_do how_do will_i would_i is_it do_you when_do need_to_call"),
     asked=table("""
-does_this does_it can_it can_this could_it_cause could_this_cause will_this will_it would_it might_it can_you_get do_you_get do_people
+could_it would_this could_this might_this does_this does_it can_it can_this could_it_cause could_this_cause will_this will_it would_it might_it can_you_get do_you_get do_people
 is_it_true is_it_common how_would_i_know how_do_i_know how_will_i_know how_can_i_tell what_are_the_signs what_are_the_symptoms what_does
 does_budesonide does_fluticasone do_steroids can_steroids does_the_medicine can_the_medicine does_the_steroid can_the_steroid
 risk_of chance_of chances_of read_about leaflet_says heard_about are_there signs_of_what symptoms_of read_that heard_that

@@ -35,6 +35,9 @@ y_si que_hago_si que_pasa_si que_hacer_si si_un_dia en_caso_de por_si si_alguna_
 me_preocupa_que me_da_miedo_que tengo_miedo_de si_no_puedo que_pasaria_si si_me_sale si_aparece si_noto si_empiezo si_tomo si_la_tomo si_lo_tomo si_me_atraganto si_hay miedo_a evitar prevenir si_veo si_me si_siento a_quien_llamo_si
 debo_llamar_si llamo_si
 """),
+    condition=table("si cuando_llegue"),
+    not_if=table("no_se_si como_si incluso_si ni_si saber_si no_estoy_seguro_si a_ver_si me_pregunto_si"),
+    asks=table("que_hago a_quien debo donde que_debo que_pasa llamo tengo_que puedo cuando_debo como que_tengo"),
     asked=table("""
 puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre cuales_son_los_sintomas provoca produce da_fiebre
 puede_producir es_verdad_que es_cierto_que riesgo_de he_leido_que me_va_a_dar puedo_tener me_puede_dar que_es lei_que dicen_que los_esteroides los_corticoides el_corticoide la_budesonida puede_salir que_son

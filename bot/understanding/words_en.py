@@ -5,6 +5,14 @@ checked against them in the tests (they lack 'cold sore', 'stuck', 'white patch'
 """
 
 CLASSES = """
+MOTION = go goes going gone went move moves moving moved pass passes passing passed get gets getting got slide slides sliding stay stays staying make makes
+    made budge shift progress progressing travel come comes coming drop dropping slip slipping continue
+DIRECTION = down past through further farther anywhere any_further all_the_way either_way nowhere
+BODYLOC = throat gullet esophagus food_pipe foodpipe chest breastbone sternum halfway neck pipe windpipe midway
+PARKED = parked sitting sits sat sitting_there resting planted hanging_around lying perched settled_in wedged stays staying stayed remains remaining residing
+    camped lives glued cemented stuck_there there in_there
+PLUG = cork plug stopper golf_ball fist rock brick ball boulder stone marble lump knot tennis_ball football bowling_ball
+BLOODNOUN = blood bleed bled bleeding bleeds
 FOOD = food foods meal lunch dinner breakfast supper snack bite bites mouthful piece bit lump chunk morsel crumb bone
     chicken beef steak pork lamb meat meats turkey ham sausage sausages hotdog hot_dog bacon burger hamburger fish tuna salmon
     shrimp prawn prawns duck veal mince meatball meatballs roast chop ribs kebab brisket gristle bread toast bagel bun roll
@@ -73,7 +81,7 @@ STOOL = poo poop poos poops pooped pooping stool stools bowel_movement bowel_mov
 TAR = tar tarry tar_like coal jet_black jet ink treacle tarlike molasses
 COUGHSPIT = cough~ spit spitting spat hack~ hacking phlegm mucus saliva snot throat mouth sputum gob
 GROUNDS = coffee_grounds coffee_ground coffee_grinds coffee_granules used_coffee coffee_like coffeegrounds wet_coffee old_coffee
-NOTBLEED = blood_test blood_tests blood_pressure blood_sugar blood_work bloods bloodwork blood_results gave_blood give_blood
+NOTBLEED = nose_bleed drawn draw blood_draw blood_group thinners pricked cholesterol blood_count mosquito blood_moon blood_drive lab labs cut_myself sanitary dentist flossing flossed brushing brushed floss blood_test blood_tests blood_pressure blood_sugar blood_work bloods bloodwork blood_results gave_blood give_blood
     giving_blood blood_donation donated_blood finger nose nosebleed knee shaving period gums_bleed thumb toe blood_type
     blood_thinner bleeding_hell bleeding_expensive bleeding_obvious nosebleeds bloody_hell bloody_expensive bloody_good
     bloody_awful bloody_alarm bloody_phone bloody_thing bloody_lid bloody_reminder bloody_mary blood_orange
@@ -98,7 +106,7 @@ CHEST = chest breastbone breast_bone sternum ribcage rib_cage ribs
 PAIN = pain pains painful hurt hurts hurting ache aches aching achey sore soreness tight tightness pressure heavy heaviness agony killing
     kills discomfort cramp cramping stabbing spasm spasms throbbing crushing squeezing stabs sharp ow ouch twinge twinges agonising
     agonizing excruciating tender burning burns burn
-SEVERE = severe severely really_bad terrible terribly crushing agonising agonizing excruciating worst killing intense sudden suddenly
+SEVERE = horrible horrendously excruciatingly cant_move so_much_pain strong unreal wont_let_up 8_10 brutal insane agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe severely really_bad terrible terribly crushing agonising agonizing excruciating worst killing intense sudden suddenly
     tearing stabbing all_of_a_sudden unbearable horrendous horrific awful agony very_bad so_bad ripping knife out_of_nowhere
     extreme through_to_my_back to_my_back to_the_back into_my_back into_my_shoulder down_my_arm into_my_arm 10_out_of_10
     10_10 9_10 worst_pain really_really_bad came_on_fast cant_bear doubled_over never_felt real_bad super_bad
@@ -157,7 +165,7 @@ TIRED = tired knackered shattered
 ADRENALWORD = adrenal_crisis adrenal_insufficiency adrenal_suppression adrenal addisons low_cortisol cortisol_is_low
 ADREXTRA = nauseous nausea nauseated no_appetite off_my_food losing_weight lost_weight weight_loss dizzy aching_all_over muscles_ache
     muscle_aches feel_sick feeling_sick muscle_pain achy_all_over salt craving_salt not_hungry loss_of_appetite decreased_appetite
-COLLAPSE = collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints unconscious keeled_over
+COLLAPSE = wont_wake hard_to_rouse cant_be_woken wont_wake_properly limp unconcious blackout black_outs blackouts faint_and_fell lost_consciousness losing_consciousness zoned_out slurring slurred not_with_it nearly_passed_out almost_passed_out nearly_fainted almost_fainted nearly_collapsed collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints unconscious keeled_over
     hit_the_deck fell_unconscious floppy unresponsive not_responding wont_wake_up cant_wake keeps_fainting cold_and_clammy gone_limp
     went_limp confused confusion disoriented delirious not_making_sense talking_nonsense very_drowsy fainting_spell hard_to_wake
     seizure seizures fitting convulsion cant_stand_up cant_stand
@@ -167,7 +175,7 @@ SELFHARM = kill_myself killing_myself killed_myself want_to_die wanna_die suicid
     hurt_myself hurting_myself harm_myself harming_myself self_harm self_harming wish_i_was_dead wish_i_were_dead better_off_without_me
     better_off_dead take_my_own_life take_my_life ending_it_all ending_it dont_want_to_be_here dont_want_to_live
     dont_want_to_be_alive dont_want_to_wake_up no_point_living no_point_in_living no_reason_to_live point_of_living
-    cutting_myself took_an_overdose taken_an_overdose overdosed dont_wanna_be_here dont_wanna_live not_want_to_be_here
+    cutting_myself took_an_overdose taken_an_overdose took_all_my_pills took_all_the_pills taken_all_my dont_wanna_be_here dont_wanna_live not_want_to_be_here
     want_it_all_to_end want_it_to_end kms unalive unalive_myself end_my_own_life hang_myself want_to_disappear_forever
     wish_i_wasnt_here wish_i_could_die rather_be_dead rather_die wish_i_wasnt_alive tired_of_living tired_of_being_alive
     never_wake_up not_wake_up dont_want_to_exist thinking_of_ending life_isnt_worth not_worth_living nothing_to_live_for
@@ -234,7 +242,7 @@ TOOKIT = drank ate swallowed took eaten drunk got_into got_hold_of gotten_into s
     swigged downed tasted consumed necked used
 OURMED = medicine budesonide mix slurry ampoule ampoules inhaler puffs syrup dose my_cup my_dose meds medication steroid fluticasone
     my_mix mixture my_medicine vial my_puffs
-TWICE = twice two_times double_dose doubled_up doubled_the_dose two_doses 2_doses double_dosed a_double extra_dose another_dose second_dose
+TWICE = overdosed too_many a_double_lot twice two_times double_dose doubled_up doubled_the_dose two_doses 2_doses double_dosed a_double extra_dose another_dose second_dose
     dose_twice it_twice double_up 2x doubled too_much_medicine two_lots took_another a_second_one took_2 doses_at_once
     overdid_it gave_it_again took_it_again had_it_again took_too_much too_many_puffs taken_too_much both_doses 2_lots
     three_doses 3_doses
