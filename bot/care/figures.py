@@ -79,6 +79,17 @@ def scores_by_day(case: Case) -> list[tuple[date, int]]:
     return [(local(at, zone).date(), int(total)) for at, total in found if total is not None]
 
 
+def next_endoscopy(case: Case) -> date | None:
+    """The day on which the plan's endoscopy is due; None when none is planned or it was recorded since the start."""
+    begins = phase_dates(case.plan, case.record)[0].begins
+    if begins is None or case.plan.endoscopy_after_days is None:
+        return None
+    done = (str(entry.facts.get("date", "")) for entry in case.record.of(EntryKind.ENDOSCOPY_DONE))
+    if any(day >= begins.isoformat() for day in done):
+        return None
+    return begins + timedelta(days=case.plan.endoscopy_after_days)
+
+
 def _due(plan: Plan, record: Record, day: date, count: int, now: datetime) -> int:
     """Doses of the day whose time has come and which no pause took away."""
     instants = [dose_instant(plan, day, at) for at in times_for(plan, count)]

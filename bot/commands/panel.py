@@ -1,0 +1,115 @@
+"""`coatwell panel`: one row a patient, those who need somebody first."""
+
+from __future__ import annotations
+
+import argparse
+import asyncio
+import json
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from bot.case import Case
+    from scheduler.protocol import ClinicProtocol
+
+EPILOG = """examples:
+  coatwell panel
+  coatwell panel --json
+
+'doses' is the share of days with every due dose confirmed; 0.75 to 0.8 counts as adherent (2020 cohort, US quality
+alliance).
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = EPILOG
+    parser.add_argument("--json", action="store_true", help="one JSON document")
+
+
+def run(args: argparse.Namespace) -> int:
+    return asyncio.run(_panel(args.json))
+
+
+async def _panel(as_json: bool) -> int:
+    from bot.settings import load_settings
+    from bot.storage.opening import open_store
+    from scheduler.clock import WallClock
+
+    settings = load_settings()
+    protocol = settings.clinic_protocol()
+    now = WallClock().now()
+    store = await open_store(settings.database, protocol)
+    rows = []
+    try:
+        async with store.work() as work:
+            references = [row.reference for row in await work.patients()]
+        for reference in references:          # one short transaction a patient: reading the panel holds nobody up
+            async with store.work() as work:
+                case = await work.case(reference)
+            if case is not None:
+                rows.append(panel_row(case, now, protocol))
+    finally:
+        await store.close()
+    rows.sort(key=lambda row: (-row["most_urgent"], -row["open_flags"], row["reference"]))
+    if as_json:
+        print(json.dumps({"at": now.isoformat(), "patients": [
+            {key: value for key, value in row.items() if key != "most_urgent"} for row in rows]}, indent=2))
+    else:
+        _print(rows, protocol)
+    return 0
+
+
+def panel_row(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str, Any]:
+    """phase, week, score trend, share of days covered, open flags, next endoscopy, day without medicine; JSON values."""
+    from bot.care.figures import adherence, next_endoscopy, scores_by_day
+    from bot.escalation.standing import standing
+    from scheduler.localtime import local
+    from scheduler.supply import runs_out
+
+    where = standing(case, now)
+    scores = [total for _, total in scores_by_day(case)]
+    covered = adherence(case, now).covered
+    today = local(now, case.plan.patient.time_zone).date()
+    out = runs_out(case.plan, case.record, protocol, today, case.row.plan_version).first_day_without
+    scope = next_endoscopy(case)
+    urgent = max((flag.urgency for flag in case.open_flags), default=0)
+    return {"reference": case.reference, "state": str(case.row.state), "phase": where.phase, "week": where.week,
+            "dose": where.dose, "scores": scores[-4:], "score_trend": trend(scores),
+            "days_covered": None if covered is None else round(covered, 2), "open_flags": len(case.open_flags),
+            "most_urgent_flag": str(urgent) if urgent else "none", "most_urgent": int(urgent),
+            "next_endoscopy": scope.isoformat() if scope else None,
+            "first_day_without_medicine": out.isoformat() if out else None}
+
+
+def trend(scores: list[int]) -> str:
+    """The last score against the mean of up to three before it: 'up', 'down', 'level' or 'none'. Higher is worse."""
+    if len(scores) < 2:
+        return "none"
+    before = scores[-4:-1]
+    change = scores[-1] - sum(before) / len(before)
+    return "up" if change >= 1 else "down" if change <= -1 else "level"
+
+
+def _print(rows: list[dict[str, Any]], protocol: ClinicProtocol) -> None:
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    console = Console()
+    if protocol.banner:
+        console.print(protocol.banner, style="bold")
+    if not rows:
+        console.print("No patients yet: coatwell enrol FILE adds one.")
+        return
+    table = Table(expand=True)
+    for name in ("patient", "phase", "week", "dose", "score", "doses", "flags", "endoscopy", "runs out"):
+        table.add_column(name, overflow="fold")
+    for row in rows:
+        scores = " ".join(map(str, row["scores"]))
+        covered = "-" if row["days_covered"] is None else f"{row['days_covered']:.0%}"
+        flags = f"{row['open_flags']} {row['most_urgent_flag']}" if row["open_flags"] else "-"
+        cells = (f"{row['reference']} {row['state']}", row["phase"] or "-", str(row["week"] or "-"),
+                 row["dose"] or "-", f"{scores} {row['score_trend']}" if scores else "-", covered, flags, row["next_endoscopy"] or "-",
+                 row["first_day_without_medicine"] or "-")
+        table.add_row(*(Text(cell) for cell in cells))
+    console.print(table)
