@@ -82,6 +82,7 @@ class History:
         rng, now, reference = self.rng, self.now, self.rng.choice(REFERENCES)
         self.made += 1
         number = rng.randint(1, 4)
+        words = f"words {self.made}"
         flag = Flag(f"{reference}/{number}", reference, ("R1",), ("thrush",), rng.choice(list(Urgency)), "w",
                     rng.choice(list(FlagState)), now, now + MINUTE, facts={"n": self.made})
         row = patient(reference, state=rng.choice(list(PatientState)), chat=rng.choice(("c1", "c2", "")))
@@ -91,7 +92,7 @@ class History:
             "found": (FoundThen(Finding.FEVER, now, "r"),), "flags": (flag,),
             "acts": (Act(now, "nurse", f"act {self.made}", reference),),
             "conversation": Conversation(f"s{self.made}", "a", now, {"x": [1]}), "row": row,
-            "reply": Reply(f"{reference}:r{rng.randint(0, 30)}", reference, now, "text", f"words {self.made}"), "replan": True}
+            "reply": Reply(f"{reference}:r{rng.randint(0, 30)}", reference, now, "text", words), "replan": True}
         changes = Changes(**{name: value for name, value in maybe.items() if rng.random() < 0.35})
         return lambda work: work.apply(reference, changes, now)
 
