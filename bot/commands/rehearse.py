@@ -37,15 +37,14 @@ def run(args: argparse.Namespace) -> int:
 
 
 async def _play(path: Path, as_lines: str | None) -> int:
-    from bot.rehearsal.play import play
+    from bot.rehearsal.play import plan_of, play
     from bot.rehearsal.scenario import load_scenario
     from bot.rehearsal.transcript import as_json, as_text
     from bot.settings import load_settings
-    from scheduler.planfile import read_plan
 
     protocol = load_settings().clinic_protocol()
     scenario = load_scenario(path)
-    zone = read_plan(scenario.plan.read_text(encoding="utf-8"), str(scenario.plan), protocol).patient.time_zone
+    zone = plan_of(scenario, protocol).patient.time_zone
     played = await play(scenario, protocol)
     if as_lines:
         for line in played.lines:
