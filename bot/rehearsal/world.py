@@ -27,7 +27,7 @@ ON_CALL_CHAT = "on-call"
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One thing that somebody said or did. who: "Coatwell", a patient's or care team member's name. chat: the address."""
+    """One thing that somebody said or did. who: "Coatwell", or a person's name. chat: the address."""
 
     at: datetime
     chat: str
@@ -36,7 +36,8 @@ class Line:
     buttons: tuple[tuple[str, ...], ...] = ()
     edits: bool = False
     picture: bool = False
-    data: str = ""              # what a tapped button carries
+    data: tuple[str, ...] = ()      # what the buttons carry, in order
+    tapped: str = ""                # what a tapped button carries
 
 
 class LoggedChat(MemoryChat):
@@ -69,8 +70,9 @@ class LoggedChat(MemoryChat):
 def line_of(at: datetime, chat: str, outgoing: Outgoing, *, edits: bool = False) -> Line:
     """What a message of ours looks like in the log."""
     labels = tuple(tuple(button.label for button in row) for row in outgoing.buttons)
+    data = tuple(button.data for row in outgoing.buttons for button in row)
     return Line(at, chat, "Coatwell", outgoing.text, labels, edits,
-                outgoing.photo is not None or outgoing.document is not None)
+                outgoing.photo is not None or outgoing.document is not None, data)
 
 
 class NoSuchButton(LookupError):
@@ -150,7 +152,7 @@ class World:
         chat = self._chat(who, in_group)
         address = chat or self.address(who)
         shown, label, data = self.button(address, wanted)
-        self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]", data=data))
+        self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]", tapped=data))
         await self._arrive(self.people[who].tap(shown.name, data, self.clock.now(), chat=chat))
 
     async def says_at(self, who: str, address: str, text: str) -> None:
@@ -165,7 +167,7 @@ class World:
         label = next((button.label for row in rows for button in row if button.data == data), None)
         if label is None:
             raise NoSuchButton(f"message {message} in {address} no longer has the button {data!r}")
-        self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]", data=data))
+        self.chat.tell(Line(self.clock.now(), address, self._name(who), f"[{label}]", tapped=data))
         chat = "" if address == self.address(who) else address
         await self._arrive(self.people[who].tap(message, data, self.clock.now(), chat=chat))
 

@@ -1,10 +1,11 @@
-"""The trial as a scenario file that `coatwell rehearse` plays again: what was done, when, which flags were open after."""
+"""The trial as a scenario file that `coatwell rehearse` plays again: what was done, when, which flags were open."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from itertools import count
 from typing import Any
 
 import tomlkit
@@ -15,6 +16,7 @@ from bot.rehearsal.world import Line, NoSuchButton, World
 from scheduler.localtime import local
 from scheduler.plan import Plan
 
+_COUNT = count(1)
 _ROLES = {NURSE: "nurse", CLINICIAN: "clinician", ON_CALL: "on_call"}
 
 
@@ -37,6 +39,7 @@ class Recording:
     start: datetime
     turns: list[Recorded] = field(default_factory=list)
     history: Scenario | None = None
+    acted: int = 0                  # grows with every act in the trial: who has the largest was acted on last
 
     def told(self, line: Line, content: bytes = b"") -> None:
         """Somebody did something (it is not handled yet): one more turn, if it concerns this patient."""
@@ -45,7 +48,7 @@ class Recording:
         if not actor:
             return
         action, words = actor, line.text
-        if line.data:
+        if line.tapped:
             action, words = f"{actor}_taps", self._button(line)
         elif line.picture:
             action, words = f"{actor}_photo", line.text.removeprefix("[a picture]").strip()
@@ -55,6 +58,7 @@ class Recording:
             return
         elif line.text.startswith("[file ") and content:
             action, words = f"{actor}_file", content.decode("utf-8", "replace")
+        self.acted = next(_COUNT)
         self.turns.append(Recorded(line.at, action, words))
 
     async def after(self) -> None:
@@ -68,9 +72,9 @@ class Recording:
         """The label where the newest button with it is the tapped one (it reads better), else the button's data."""
         label = line.text[1:-1]
         try:
-            return label if self.world.button(line.chat, label)[2] == line.data else line.data
+            return label if self.world.button(line.chat, label)[2] == line.tapped else line.tapped
         except NoSuchButton:
-            return line.data
+            return line.tapped
 
     def toml(self, title: str = "") -> str:
         """The scenario file."""

@@ -13,6 +13,7 @@ from datetime import datetime, time, timedelta
 from bot.chat.memory import Shown
 from bot.rehearsal.habit import Habit
 from bot.rehearsal.play import CLINICIAN, NURSE, ON_CALL
+from bot.rehearsal.scenario import Scenario
 from bot.rehearsal.world import CARE_CHAT, ON_CALL_CHAT, Line, World
 from bot.web.recording import Recording
 from scheduler.localtime import instant, local
@@ -50,9 +51,11 @@ class Stage:
     changed: Callable[[], None] = lambda: None
     speed: int = 60                     # virtual seconds per real second while running
     running: bool = False
+    history: Scenario | None = None     # what is played before the stage opens
     preparing: str = ""                 # what is still being made ready, "" when the stage can be used
     care_who: str = NURSE
     care_chat: str = CARE_CHAT
+    about: dict[str, str] = field(default_factory=dict)     # a patient's reference -> one line on them
     usual: bool = False                 # whether the patient answers as usual while time passes
     trouble: str = ""                   # what went wrong with the last act
     chats: dict[str, list[Item]] = field(default_factory=dict)
@@ -102,7 +105,7 @@ class Stage:
             return
         for recording in self.recordings.values():
             recording.told(line, self._content)
-        kind = "tap" if line.data or (line.text.startswith("[") and line.text.endswith("]")) else "words"
+        kind = "tap" if line.tapped or (line.text.startswith("[") and line.text.endswith("]")) else "words"
         text = line.text[1:-1] if kind == "tap" else line.text
         if line.picture:
             kind, text = "picture", line.text.removeprefix("[a picture]").strip()
