@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from scheduler.protocol import ClinicProtocol
 
 EPILOG = """examples:
+  coatwell try
+  coatwell try --record trial.toml
   coatwell try --terminal
   coatwell try --terminal --plan fixtures/plans/ok/kt-014.toml --start "2026-03-02 07:40"
   coatwell try --telegram --speed 60
@@ -32,6 +34,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--speed", type=float, default=None,
                         help="virtual seconds per real second; 0 waits for 'next'")
     parser.add_argument("--port", type=int, default=0, help="port of the local page (0: any free one)")
+    parser.add_argument("--no-browser", action="store_true", help="print the page's address and open no browser")
     parser.add_argument("--database", default="", help="default: a fresh temporary one")
     parser.add_argument("--record", type=Path, default=None, help="save the trial as a scenario file")
 
@@ -41,7 +44,32 @@ def run(args: argparse.Namespace) -> int:
         from bot.rehearsal.over_telegram import run_trial
 
         return asyncio.run(run_trial(args))
-    return asyncio.run(_terminal(args))
+    if args.terminal:
+        return asyncio.run(_terminal(args))
+    return asyncio.run(_page(args))
+
+
+async def _page(args: argparse.Namespace) -> int:
+    """The page: by default all invented patients, each on a stage of their own; with --plan those patients on one."""
+    from bot.web.server import serve
+    from bot.web.stage import Stage
+    from bot.web.trial import Trial, demo_stages
+
+    world, plans, _ = await prepare(args)
+    first = Stage(world, plans)
+    if args.speed:
+        first.speed, first.running = max(1, round(args.speed)), True
+    stages = [first]
+    try:
+        if not args.plan and not args.database:
+            stages = await demo_stages(world.protocol, first)
+        for reference, code in await first.open():
+            print(f"invite {reference} {code}", flush=True)
+        await serve(Trial(world.protocol, stages, args.record), args.port, show=not args.no_browser)
+    finally:
+        for stage in stages:
+            await stage.world.store.close()
+    return 0
 
 
 async def _terminal(args: argparse.Namespace) -> int:
@@ -51,11 +79,12 @@ async def _terminal(args: argparse.Namespace) -> int:
 
     world, plans, store = await prepare(args)
     try:
-        terminal = Terminal(world, [plan.patient.reference for plan in plans], echo=not sys.stdin.isatty())
-        terminal.console.print(
-            "Coatwell, a trial with invented patients on a virtual clock. Nothing leaves this machine. "
-            f"Clinic protocol: {world.protocol.name} ({world.protocol.banner or 'signed'}).", highlight=False)
-        await begin(world, plans)
+        print("Coatwell: a trial with invented patients on a virtual clock. Nothing leaves this machine.\n"
+              f"Clinic protocol: {world.protocol.name} ({world.protocol.banner or 'signed'}).")
+        codes = await begin(world, plans)
+        terminal = Terminal(world, list(codes), echo=not sys.stdin.isatty())
+        for reference, code in codes.items():
+            await world.opens_invite(reference, code)
         await terminal.run()
     finally:
         await store.close()
@@ -73,16 +102,16 @@ async def prepare(args: argparse.Namespace) -> tuple[World, list[Plan], Store]:
     return World.make(store, protocol, start_of(args.start, plans[0])), plans, store
 
 
-async def begin(world: World, plans: list[Plan]) -> None:
-    """The care team is there; each patient gets an invite, opens it and is asked to agree."""
+async def begin(world: World, plans: list[Plan]) -> dict[str, str]:
+    """The care team is there; each patient has an invite: reference -> code."""
     from bot.rehearsal.terminal import CLINICIAN, NURSE
 
     await world.admit(NURSE, "nurse")
     await world.admit(CLINICIAN, "clinician")
-    for plan in plans:
-        code = await world.enrol(plan)
-        print(f"invite {plan.patient.reference} {code}")
-        await world.opens_invite(plan.patient.reference, code)
+    codes = {plan.patient.reference: await world.enrol(plan) for plan in plans}
+    for reference, code in codes.items():
+        print(f"invite {reference} {code}")
+    return codes
 
 
 def load_plans(paths: list[Path], protocol: ClinicProtocol) -> list[Plan]:

@@ -1,0 +1,110 @@
+"""The trial behind the page: its stages, who is told of a change, the real time that moves running clocks."""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from bot.rehearsal.demo import DEMOS, demo_history, demo_plan
+from bot.rehearsal.world import World
+from bot.storage.opening import MEMORY, open_store
+from bot.web.history import live
+from bot.web.stage import Stage
+from scheduler.localtime import instant
+from scheduler.protocol import ClinicProtocol
+
+log = logging.getLogger(__name__)
+BEAT = 0.5              # seconds between two looks at the running clocks
+ABOUT = {"adult_slurry": "the first week", "teen_inhaler": "in a taper, before the season",
+         "adult_maintenance": "half a year of record"}
+
+
+@dataclass
+class Trial:
+    """All stages. `record`: where the trial is saved as it goes on, None when nowhere."""
+
+    protocol: ClinicProtocol
+    stages: list[Stage]
+    record: Path | None = None
+    closing: bool = False
+    watchers: set[asyncio.Event] = field(default_factory=set)
+
+    def __post_init__(self) -> None:
+        for stage in self.stages:
+            stage.changed = self.changed
+
+    @property
+    def references(self) -> list[str]:
+        return [reference for stage in self.stages for reference in stage.references]
+
+    def stage_of(self, reference: str) -> Stage:
+        """The stage on which this patient is; KeyError when nobody is called that."""
+        for stage in self.stages:
+            if reference in stage.references:
+                return stage
+        raise KeyError(reference)
+
+    def changed(self) -> None:
+        """Tell every open page."""
+        for watcher in self.watchers:
+            watcher.set()
+
+    def close(self) -> None:
+        """Let open pages go."""
+        self.closing = True
+        self.changed()
+
+    # --- in the background
+
+    async def beat(self) -> None:
+        """Real time moves the clocks that run, for ever."""
+        loop = asyncio.get_running_loop()
+        last = loop.time()
+        while True:
+            await asyncio.sleep(BEAT)
+            now = loop.time()
+            for stage in self.stages:
+                if stage.running and not stage.preparing:
+                    try:
+                        await stage.pass_time(now - last)
+                    except Exception as error:      # one clock that stops must not stop the page
+                        log.exception("the clock of %s stopped", stage.references)
+                        stage.trouble = f"The clock stopped: {error}"
+                        stage.halt()
+            last = now
+            self.save()
+
+    async def prepare(self) -> None:
+        """Give the patients who did not begin today their record, one after the other."""
+        for stage in self.stages:
+            if stage.history is not None and stage.preparing:
+                await live(stage, stage.history)
+
+    def save(self) -> None:
+        """Write the trial to `record`: the patient with whom something was done last."""
+        if self.record is None:
+            return
+        found = [one for stage in self.stages for one in stage.recordings.values() if one.acted]
+        if not found:
+            return
+        text = max(found, key=lambda one: one.acted).toml()
+        if not self.record.exists() or self.record.read_text(encoding="utf-8") != text:
+            self.record.write_text(text, encoding="utf-8")
+
+
+async def demo_stages(protocol: ClinicProtocol, first: Stage) -> list[Stage]:
+    """The invented patients that ship: the one who begins (already made), and those with a history to be played."""
+    stages = [first]
+    for name in DEMOS[1:]:
+        plan, history = demo_plan(name, protocol), demo_history(name)
+        assert history is not None
+        world = World.make(await open_store(MEMORY, protocol), protocol,
+                           instant(history.start.date(), history.start.time(), plan.patient.time_zone))
+        stages.append(Stage(world, [plan], history=history, preparing="waiting",
+                            about={plan.patient.reference: ABOUT[name]}))
+    first.about = {plan.patient.reference: ABOUT[DEMOS[0]] for plan in first.plans}
+    return stages
+
+
