@@ -1,9 +1,9 @@
 """A panel of simulated patients on the real engine, and what it costs a nurse. `coatwell rehearse --patients N`.
 
-Built from: the real agent over the in-memory store on a virtual clock; patients from `characters.py`; one nurse who works
-the protocol's hours and one person on call, both acting through the care team's chat as people do. It measures flags per
-nurse per working day, flags that no simulated trouble explains, time to a person, and whether any simulated emergency or
-infection went without a flag. It cannot tell how real patients write (the words are few and our own) or how long real
+Built from: the real agent over the in-memory store on a virtual clock; patients from `characters.py`; one nurse who
+works the protocol's hours and one person on call, both acting through the care team's chat as people do. It measures
+flags per nurse per working day, flags that no simulated trouble explains, time to a person, and whether any simulated
+emergency or infection went without a flag. It cannot tell how real patients write (the words are few and our own) or how long real
 answers take.
 """
 
@@ -156,7 +156,7 @@ def plans(count: int, dice: random.Random, weeks: int, protocol: ClinicProtocol)
 
 async def simulate(count: int, weeks: int, seed: int, protocol: ClinicProtocol) -> Result:
     """Run the panel; see the module for how it is built."""
-    dice = random.Random(seed)  # noqa: S311 - a simulation
+    dice = random.Random(seed)
     store = await open_store(MEMORY, protocol)
     everybody = plans(count, dice, weeks, protocol)
     zone = everybody[0].patient.time_zone
@@ -238,7 +238,8 @@ class Result:
                      if str(flag.urgency) == urgency and flag.taken_at is not None]
             longest = max(waits, default=timedelta(0))
             middle = sorted(waits)[len(waits) // 2] if waits else timedelta(0)
-            lines.append(f"  {urgency:9} {by_urgency[urgency]:5}   per day {by_urgency[urgency] / max(self.days, 1):5.2f}"
+            per_day = by_urgency[urgency] / max(self.days, 1)
+            lines.append(f"  {urgency:9} {by_urgency[urgency]:5}   per day {per_day:5.2f}"
                          f"   until taken: median {_hours(middle)}, longest {_hours(longest)}")
         untaken = [flag for flag in self.flags if flag.is_open and not flag.taken_by]
         needless = self.needless()

@@ -1,6 +1,6 @@
 """The trial in a terminal: the patient's chat and the care team's chat side by side in one stream, on a virtual clock.
 
-Buttons of the patient's newest message have numbers, those of the care team's newest have letters; words are sent as
+Buttons shown last have marks: the patient's have numbers, the care team's letters; words are sent as
 they are. The input may come from a pipe: then it is echoed, so that the output reads like the session.
 """
 
@@ -22,6 +22,8 @@ from scheduler.localtime import instant, local
 NURSE = "Nurse Adeyemi"
 CLINICIAN = "Dr Lindqvist"
 FAR = timedelta(days=400)
+_NUMBERS = [str(number) for number in range(1, 31)]
+_LETTERS = list(string.ascii_lowercase)
 HELP = """  words          the patient writes them            1, 2, ...   the patient taps that button
   care WORDS     the nurse writes in the care chat   a, b, ...   the nurse taps that button
   doctor WORDS   the clinician writes there          doctor a    the clinician taps that button
@@ -43,6 +45,8 @@ class Terminal:
 
     def __post_init__(self) -> None:
         self.who = self.references[0]
+        # the buttons shown last, by their mark: of the patient (False) and of the care team (True)
+        self._shown: dict[bool, dict[str, str]] = {False: {}, True: {}}
         self.world.chat.listeners.append(self.show)
 
     @property
@@ -79,15 +83,15 @@ class Terminal:
             await self.world.says(NURSE, rest)
         elif word == "doctor" and rest:
             await self._tap_or_say(CLINICIAN, rest)
-        elif (data := self._numbered().get(line)) is not None:
+        elif (data := self._shown[False].get(line)) is not None:
             await self.world.taps(self.who, data)
-        elif (data := self._lettered().get(line)) is not None:
+        elif (data := self._shown[True].get(line)) is not None:
             await self.world.taps(NURSE, data)
         else:
             await self.world.says(self.who, line)
 
     async def _tap_or_say(self, who: str, words: str) -> None:
-        data = self._lettered().get(words)
+        data = self._shown[True].get(words)
         if data is not None:
             await self.world.taps(who, data)
         else:
@@ -126,10 +130,11 @@ class Terminal:
         indent = 24 if is_care else 0
         self.console.print(Padding(head, (1, 0, 0, indent)))
         self.console.print(Padding(body, (0, 0, 0, indent + 2)), highlight=False)
-        labels = self._letters if is_care else self._numbers
-        if line.buttons and not line.edits:
+        marks = _LETTERS if is_care else _NUMBERS
+        if line.carried:
             flat = [label for row in line.buttons for label in row]
-            marked = "   ".join(f"{mark} {label}" for mark, label in zip(labels(), flat, strict=False))
+            self._shown[is_care] = dict(zip(marks, line.carried, strict=False))
+            marked = "   ".join(f"{mark} {label}" for mark, label in zip(marks, flat, strict=False))
             self.console.print(Padding(Text(marked, style="bold cyan"), (0, 0, 0, indent + 2)), highlight=False)
 
     def _prompt(self) -> None:
@@ -137,24 +142,3 @@ class Terminal:
         self.console.print(f"\n{now:%a %d %b %Y %H:%M} · {self.world.people[self.who].name} ({self.who}) > ", end="",
                            highlight=False, markup=False)
 
-    @staticmethod
-    def _numbers() -> list[str]:
-        return [str(number) for number in range(1, 31)]
-
-    @staticmethod
-    def _letters() -> list[str]:
-        return list(string.ascii_lowercase)
-
-    def _numbered(self) -> dict[str, str]:
-        return self._buttons(self.world.address(self.who), self._numbers())
-
-    def _lettered(self) -> dict[str, str]:
-        return self._buttons(CARE_CHAT, self._letters())
-
-    def _buttons(self, address: str, marks: list[str]) -> dict[str, str]:
-        """Marks of the newest message that has buttons."""
-        for shown in reversed(self.world.chat.shown.get(address, [])):
-            data = [button.data for row in shown.outgoing.buttons for button in row if button.data]
-            if data:
-                return dict(zip(marks, data, strict=False))
-        return {}

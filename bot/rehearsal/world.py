@@ -70,9 +70,9 @@ class LoggedChat(MemoryChat):
 def line_of(at: datetime, chat: str, outgoing: Outgoing, *, edits: bool = False) -> Line:
     """What a message of ours looks like in the log."""
     labels = tuple(tuple(button.label for button in row) for row in outgoing.buttons)
-    data = tuple(button.data for row in outgoing.buttons for button in row)
+    carried = tuple(button.data for row in outgoing.buttons for button in row)
     return Line(at, chat, "Coatwell", outgoing.text, labels, edits,
-                outgoing.photo is not None or outgoing.document is not None, data)
+                outgoing.photo is not None or outgoing.document is not None, carried=carried)
 
 
 class NoSuchButton(LookupError):
