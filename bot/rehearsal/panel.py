@@ -3,8 +3,8 @@
 Built from: the real agent over the in-memory store on a virtual clock; patients from `characters.py`; one nurse who
 works the protocol's hours and one person on call, both acting through the care team's chat as people do. It measures
 flags per nurse per working day, flags that no simulated trouble explains, time to a person, and whether any simulated
-emergency or infection went without a flag. It cannot tell how real patients write (the words are few and our own) or how long real
-answers take.
+emergency or infection went without a flag. It cannot tell how real patients write (the words are few and our own) or
+how long real answers take.
 """
 
 from __future__ import annotations

@@ -131,9 +131,9 @@ class Terminal:
         self.console.print(Padding(head, (1, 0, 0, indent)))
         self.console.print(Padding(body, (0, 0, 0, indent + 2)), highlight=False)
         marks = _LETTERS if is_care else _NUMBERS
-        if line.carried:
+        if line.data:
             flat = [label for row in line.buttons for label in row]
-            self._shown[is_care] = dict(zip(marks, line.carried, strict=False))
+            self._shown[is_care] = dict(zip(marks, line.data, strict=False))
             marked = "   ".join(f"{mark} {label}" for mark, label in zip(marks, flat, strict=False))
             self.console.print(Padding(Text(marked, style="bold cyan"), (0, 0, 0, indent + 2)), highlight=False)
 

@@ -1,6 +1,6 @@
 """A small world on a virtual clock: the real agent, a chat network in memory, patients, a care team.
 
-Rehearsals, trials and the simulated panel all run in it; nothing of the agent is replaced but the clock and the network.
+Rehearsals, trials and the simulated panel all run in it; of the agent only clock and network are replaced.
 """
 
 from __future__ import annotations
@@ -70,9 +70,9 @@ class LoggedChat(MemoryChat):
 def line_of(at: datetime, chat: str, outgoing: Outgoing, *, edits: bool = False) -> Line:
     """What a message of ours looks like in the log."""
     labels = tuple(tuple(button.label for button in row) for row in outgoing.buttons)
-    carried = tuple(button.data for row in outgoing.buttons for button in row)
+    data = tuple(button.data for row in outgoing.buttons for button in row)
     return Line(at, chat, "Coatwell", outgoing.text, labels, edits,
-                outgoing.photo is not None or outgoing.document is not None, carried=carried)
+                outgoing.photo is not None or outgoing.document is not None, data=data)
 
 
 class NoSuchButton(LookupError):
