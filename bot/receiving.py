@@ -9,7 +9,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from bot import invites
+from bot import checkin, invites
 from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
@@ -96,6 +96,9 @@ def patient_said(case: Case, incoming: Incoming, now: datetime, protocol: Clinic
 
 def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Changes:
     patient = case.plan.patient
+    fixed = checkins.corrected(case, incoming.text, at.cause, at.now, at.protocol)
+    if fixed is not None:
+        return Changes(reply=reply) + fixed
     reading = read(incoming.text, language=patient.language, asked=asked(case), writer=case.row.writer)
     kept = replace(reply, reading=summary(reading))
     if case.row.state is PatientState.ASKED and reading.urgency is not Urgency.EMERGENCY:
@@ -121,7 +124,8 @@ def asked(case: Case) -> str:
     """The open question, as the reader's closed grammar wants it."""
     state = case.conversation.state
     if state == "check_in":
-        return f"check_in:{case.conversation.facts.get('check_in', {}).get('item', '')}"
+        item = checkin.item_of(str(case.conversation.facts.get("check_in", {}).get("item", "")))
+        return f"check_in:{(item.read_as or item.id) if item else ''}"
     return {"idle": "dose", "step": "understood", "question": ""}.get(state, state)
 
 

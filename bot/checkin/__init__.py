@@ -2,6 +2,7 @@
 
 from bot.checkin.answers import (
     applies,
+    by_number,
     choice_for,
     chosen,
     is_answered,
@@ -13,6 +14,7 @@ from bot.checkin.answers import (
     take_back,
     taps,
 )
+from bot.checkin.corrections import Correction, correction
 from bot.checkin.questions import ALL_ITEMS, item_of, items
 from bot.checkin.reading import reading_of
 from bot.checkin.score import Score, score
@@ -24,13 +26,16 @@ __all__ = [
     "DONE",
     "Answers",
     "Choice",
+    "Correction",
     "Item",
     "NotAChoice",
     "Score",
     "Tap",
     "applies",
+    "by_number",
     "choice_for",
     "chosen",
+    "correction",
     "is_answered",
     "is_emergency",
     "item_of",

@@ -98,13 +98,18 @@ def choice_for(item: Item, reading: Reading) -> Choice | None:
     if reading.answer is Answer.NO and item.no:
         return item.choice(item.no)
     number = reading.number
-    if number is None or number != int(number) or number < 0:
+    if number is None or number != int(number) or reading.answer not in (Answer.NUMBER, Answer.LETTER):
         return None
-    if reading.answer is Answer.NUMBER and item.numbers:
-        return item.choice(item.numbers[int(number)]) if number < len(item.numbers) else None
-    if reading.answer in (Answer.LETTER, Answer.NUMBER) and not item.numbers and 1 <= number <= len(item.choices):
-        return item.choices[int(number) - 1]
-    return None
+    if reading.answer is Answer.LETTER and item.numbers:
+        return None
+    return by_number(item, int(number))
+
+
+def by_number(item: Item, number: int) -> Choice | None:
+    """The choice that a typed number means: what was counted, or else the place of the button, counted from 1."""
+    if item.numbers:
+        return item.choice(item.numbers[number]) if 0 <= number < len(item.numbers) else None
+    return item.choices[number - 1] if 1 <= number <= len(item.choices) else None
 
 
 def label_choice(item: Item, text: str, labels: Mapping[str, str]) -> Choice | None:

@@ -66,7 +66,7 @@ MOUTH = Item("mouth", "check_in.mouth", (
     _sign("mouth", "sore", Finding.THRUSH),
     _sign("mouth", "lips", Finding.HERPES_SIGN),
     _sign("mouth", "unsure", extra=("mouth_unsure",)),
-), several=True, no="clean")
+), several=True, read_as="thrush", no="clean")
 EATING = Item("eating", "check_in.eating", (
     _choice("eating", "none"),
     _sign("eating", "drinks", score=1),
@@ -114,7 +114,7 @@ WHY = Item("why", "check_in.why", (
     _choice("why", "well"),
     _choice("why", "upset", extra=("side_effect",)),
 ), only_if=("routine", frozenset({"missed", "stopped"})))
-ELSE = Item("else", "check_in.else", (_choice("else", "no"),), free_text=True, no="no")
+ELSE = Item("else", "check_in.else", (_choice("else", "no"),), free_text=True, read_as="anything", no="no")
 
 ALL_ITEMS: tuple[Item, ...] = (SWALLOW, DAYS, WORST, TREND, PAIN, MOUTH, EATING, NEW, WHICH, BODY, ROUTINE, MANY, WHY,
                                ELSE)

@@ -37,6 +37,7 @@ class Item:
 
     several: more than one choice may be picked, then 'done'. free_text: words are an answer too.
     together: choices that make an emergency when they stand together.
+    read_as: what the reader's closed grammar calls the question ('no patches' answers 'thrush'), "" for its id.
     no, numbers: which choice a typed 'no' or a typed number means; a number beyond the list is not an answer.
     """
 
@@ -47,6 +48,7 @@ class Item:
     several: bool = False
     only_if: tuple[str, frozenset[str]] | None = None
     together: tuple[frozenset[str], ...] = ()
+    read_as: str = ""
     no: str = ""
     numbers: tuple[str, ...] = ()    # choice id for the typed number 0, 1, 2, ...; "" where none fits
 

@@ -33,7 +33,7 @@ def begin(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) -> 
     progress = {"key": key, "item": "", "shown": "", "answers": {}, "closes": closes.isoformat()}
     notes = (note(case, key, "check_in_repeat", now + protocol.span("check_in.repeat_after"), check_in=key),
              note(case, key, "check_in_closed", closes, check_in=key))
-    return closing + Changes(messages=notes) + _ask(case.after(closing), progress, key, now, protocol, first=True)
+    return closing + Changes(messages=notes) + _ask(case.after(closing), progress, key, now, protocol, head="intro")
 
 
 def tapped(case: Case, item_id: str, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -78,13 +78,30 @@ def words(case: Case, reading: Reading, cause: str, now: datetime, protocol: Cli
     return _ask(case, progress, cause, now, protocol)
 
 
+def corrected(case: Case, text: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes | None:
+    """'I meant no': the answer given last is changed; None when the words are no correction of a check-in answer."""
+    progress = case.conversation.facts.get("check_in")
+    if progress is None or case.conversation.state != "check_in":
+        return None
+    lang = case.plan.patient.language
+
+    def labels(item: checkin.Item) -> Mapping[str, str]:
+        return {choice.id: text_of(lang, choice.label_key, {}) for choice in item.choices}
+
+    found = checkin.correction(checkin.items(case, now, protocol), progress["answers"], text, lang, labels)
+    if found is None:
+        return None
+    if not found.choice_id:
+        return tapped(case, "", checkin.BACK, cause, now, protocol)
+    return tapped(case, found.item_id, found.choice_id, cause, now, protocol)
+
+
 def repeat(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
     """Asked once more, where it stood, if it is still open."""
     progress = case.conversation.facts.get("check_in")
     if progress is None or progress["key"] != due.facts.get("check_in"):
         return Changes()
-    reminder = say(case, due.key, "check_in_reminder", now, priority=Priority.ROUTINE)
-    return Changes(messages=(reminder,)) + _ask(case, progress, due.key, now, protocol)
+    return _ask(case, progress, due.key, now, protocol, head="again")
 
 
 def closed(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -102,7 +119,7 @@ def ask_one(case: Case, item_id: str, cause: str, now: datetime, protocol: Clini
               if one.id != item_id and one.only_if is None}
     progress = {"key": key, "item": "", "shown": "", "closes": closes.isoformat(), "answers": others}
     closing = note(case, key, "check_in_closed", closes, check_in=key)
-    return Changes(messages=(closing,)) + _ask(case, progress, cause, now, protocol, first=True)
+    return Changes(messages=(closing,)) + _ask(case, progress, cause, now, protocol, head="asked")
 
 
 def _answered(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause: str, now: datetime,
@@ -115,10 +132,32 @@ def _answered(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause
     reading = checkin.reading_of(progress["answers"], protocol, item)
     flagged = assess(case, reading, None, now, protocol, source="check_in") if (
         reading.findings or reading.extra) else Changes()
+    flagged += _changed(case.after(flagged), progress, reading, now, protocol)
+    progress = {**progress, "told": _told(progress)}
     changes = Changes(messages=(shown,), conversation=_with(case, progress, now)) + flagged
     if checkin.is_emergency(progress["answers"]) or is_emergency(flagged):
         return changes + _finish(case.after(changes), progress, cause, now, protocol, left=True)
     return changes + _go_on(case.after(changes), progress, cause, now, protocol)
+
+
+def _told(progress: Mapping[str, Any]) -> dict[str, list[str]]:
+    """What each question has told so far: findings by question."""
+    found = {item.id: [str(finding) for choice in checkin.chosen(item, progress["answers"])
+                       for finding in choice.findings] for item in checkin.ALL_ITEMS}
+    return {name: findings for name, findings in found.items() if findings}
+
+
+def _changed(case: Case, progress: Mapping[str, Any], reading: Reading, now: datetime,
+             protocol: ClinicProtocol) -> Changes:
+    """An answer that had raised a flag is taken back: the flag stays, and the care team sees that it was changed."""
+    now_told = _told(progress)
+    gone = {finding for name, findings in progress.get("told", {}).items() for finding in findings
+            if finding not in now_told.get(name, ())}
+    if not gone:
+        return Changes()
+    words = text_of("en", "check_in.changed", {"answer": reading.text})
+    notice = assess(case, Reading(words, needs_human=True), None, now, protocol, source="check_in")
+    return replace(notice, messages=tuple(message for message in notice.messages if message.to is not To.PATIENT))
 
 
 def is_emergency(changes: Changes) -> bool:
@@ -134,24 +173,24 @@ def _go_on(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, p
 
 
 def _ask(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, protocol: ClinicProtocol,
-         first: bool = False) -> Changes:
+         head: str = "") -> Changes:
     item = checkin.next_item(checkin.items(case, now, protocol), progress["answers"])
     if item is None:
         return _finish(case, progress, cause, now, protocol)
-    question = _question(case, progress, item, cause, now, protocol, first=first)
+    question = _question(case, progress, item, cause, now, protocol, head=head)
     asked = {**progress, "item": item.id, "shown": question.key}
     return Changes(messages=(question,), conversation=_with(case, asked, now))
 
 
 def _question(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause: str, now: datetime,
-              protocol: ClinicProtocol, *, edits: str | None = None, first: bool = False) -> Message:
+              protocol: ClinicProtocol, *, edits: str | None = None, head: str = "") -> Message:
     items = checkin.items(case, now, protocol)
     can_go_back = checkin.last_answered(items, progress["answers"]) not in (None, item)
     buttons = [{"label_key": tap.label_key, "data": tap.data, "ticked": tap.ticked}
                for tap in checkin.taps(item, progress["answers"], can_go_back=can_go_back)]
     return say(case, f"{cause}:{item.id}", "check_in_item", now, edits=edits, text_key=item.text_key,
-               buttons=buttons, first=first, several=item.several, most=MOST_TAPS,
-               priority=Priority.ROUTINE if first else Priority.ANSWER)
+               buttons=buttons, head=head, several=item.several, most=MOST_TAPS,
+               priority=Priority.ROUTINE if head else Priority.ANSWER)
 
 
 def _with(case: Case, progress: Mapping[str, Any], now: datetime) -> Conversation:

@@ -183,7 +183,7 @@ def _welcome(lang: str, facts: Facts) -> Outgoing:
 
 
 def _item(lang: str, facts: Facts) -> Outgoing:
-    head = f"{say(lang, 'check_in.intro', facts)}\n\n" if facts.get("first") else ""
+    head = f"{say(lang, 'check_in.' + facts['head'], facts)}\n\n" if facts.get("head") else ""
     rows = tuple((Button(("✓ " if tap["ticked"] else "") + say(lang, tap["label_key"], {}), tap["data"]),)
                  for tap in facts["buttons"])
     tail = f"\n{say(lang, 'check_in.tap_all', facts)}" if facts.get("several") else ""
@@ -260,7 +260,6 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "stranger": _plain("enrolment.stranger"),
     "check_in_item": _item,
     "check_in_answered": _item_answered,
-    "check_in_reminder": _plain("check_in.again"),
     "check_in_thanks": _thanks,
     "check_in_closed": _plain("check_in.closed"),
     "question_answer": _question,

@@ -35,7 +35,7 @@ COMMON: dict[str, Any] = {
 OWN: dict[str, dict[str, Any]] = {
     "ask_when_taken": {"choices": [10, 20]}, "time_not_clear": {"choices": [10, 20]}, "ask_how_long": {"choices": [15]},
     "later_not_possible": {"choices": [15]}, "ask_why_not": {"choices": ["forgot", "ill", "other"]},
-    "check_in_item": {"first": True, "several": True, "buttons": [
+    "check_in_item": {"head": "again", "several": True, "buttons": [
         {"label_key": "check_in.mouth_white", "data": "c:mouth:white", "ticked": True},
         {"label_key": "check_in.done", "data": "c:mouth:done", "ticked": False}]},
     "question_answer": dict(zip(("text_key", "facts"), answer_for(
