@@ -247,6 +247,8 @@ class Result:
                   f"still unread at the end: {len(untaken)}",
                   f"simulated emergencies and infections without an urgent flag: {len(self.missed())} of "
                   f"{sum(e.trouble.worth in ('emergency', 'infection') for e in self.troubles)}"]
+        common = Counter(words for flag in needless for words in flag.words.split("\n"))
+        lines += [f"    read for nothing, {number} times: {words!r}" for words, number in common.most_common(8)]
         lines += [f"    missed: {event.trouble.name}: {event.words!r}" for event in self.missed()[:10]]
         lines += ["by rule: " + ", ".join(f"{rule} {number}" for rule, number in by_rule.most_common(16)),
                   "The simulation knows few words and no real nurse: it shows load and loss, not understanding."]
