@@ -32,6 +32,7 @@ class Claimed:
     in_flight_before: an earlier sender held it when it died; it may have been sent already.
     edit_name: the network's name of the message that this one edits, "" when that one never left.
     edit_waits: the message that this one edits has not been sent yet, but may still be.
+    held: the patient cannot be reached now (has blocked the bot).
     """
 
     message: Message
@@ -40,6 +41,7 @@ class Claimed:
     in_flight_before: bool = False
     edit_name: str = ""
     edit_waits: bool = False
+    held: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ import sqlalchemy as sa
 from bot.errors import TroubleOutside
 from bot.storage import schema
 from scheduler.errors import SchedulerError
-from scheduler.storage.sql import PlanCache
+from scheduler.storage.stored_plans import PlanCache
 from scheduler.storage.tables import patients, plans
 
 if TYPE_CHECKING:
@@ -51,14 +51,14 @@ async def check(store: SqlStore, cache: PlanCache) -> list[str]:
             wrong.append(f"tables: version {version or 'none'}, this program needs {schema.HEAD}; "
                          "run 'coatwell db upgrade'")
             return wrong
-        in_force = sa.select(patients.c.reference, plans.c.text).select_from(patients.outerjoin(
+        in_force = sa.select(patients.c.reference, plans.c.text, plans.c.facts).select_from(patients.outerjoin(
             plans, sa.and_(plans.c.reference == patients.c.reference, plans.c.version == patients.c.plan_version)))
         for row in await connection.execute(in_force):
             if row.text is None:
                 wrong.append(f"patient {row.reference}: no plan is stored; enrol again")
                 continue
             try:
-                cache.plan(row.text)
+                cache.plan(row.text, row.facts)
             except (SchedulerError, ArithmeticError, LookupError, TypeError, ValueError) as error:
                 wrong.append(f"patient {row.reference}: the stored plan cannot be read: {error}; sign a new version")
     return wrong

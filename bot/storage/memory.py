@@ -26,6 +26,7 @@ from scheduler.plan import Plan
 from scheduler.ports import Claimed, Due, Mark
 from scheduler.record import Record
 from scheduler.storage.memory_outbox import MemoryOutbox, Row
+from scheduler.storage.stored_plans import plan_facts
 from scheduler.storage.undo import Undo
 
 WOKEN = (PatientState.ACTIVE, PatientState.PAUSED)   # states whose timeline is expanded
@@ -404,9 +405,9 @@ class MemoryWork:
     def _record(self, reference: str) -> Record:
         return self._t.records.get(reference, _NO_RECORD)
 
-    def _chat_of(self, reference: str) -> str:
+    def _chat_of(self, reference: str) -> tuple[str, bool]:
         row = self._t.patients.get(reference)
-        return row.chat if row is not None else ""
+        return (row.chat, row.state is PatientState.HELD) if row is not None else ("", False)
 
     def _set_row(self, row: PatientRow) -> None:
         before = self._t.patients.get(row.reference)
@@ -421,7 +422,8 @@ class MemoryWork:
             heappush(self._t.waking, (row.next_at, row.reference))
 
     def _set_plan(self, reference: str, version: int, plan: Plan, now: datetime) -> None:
-        self._undo.set(self._t.plans, (reference, version), PlanVersion(reference, version, plan, now, plan.signed_by))
+        stored = PlanVersion(reference, version, plan, now, plan.signed_by, plan_facts(plan))
+        self._undo.set(self._t.plans, (reference, version), stored)
 
     def _set_in(self, table: dict[str, dict[str, Any]], group: str, key: str, value: Any) -> None:
         if group not in table:

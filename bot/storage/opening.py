@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import asyncio
+from typing import TYPE_CHECKING
 
 from bot.ports import Store
-from bot.storage.engine import database_url, make_engine, translated
-from bot.storage.memory import MemoryStore
-from bot.storage.schema import bring_up_to_date
-from bot.storage.sql import SqlStore
-from scheduler.planfile import read_plan
 from scheduler.protocol import ClinicProtocol
-from scheduler.storage.sql import PlanCache
+
+if TYPE_CHECKING:
+    from bot.storage.sql import SqlStore
 
 MEMORY = "memory:"
 
@@ -19,12 +17,23 @@ MEMORY = "memory:"
 async def open_store(url: str, protocol: ClinicProtocol) -> Store:
     """The store at "memory:", sqlite:///FILE or postgresql+psycopg://... Raises WrongSettings, TroubleOutside."""
     if url == MEMORY:
+        from bot.storage.memory import MemoryStore
+
         return MemoryStore()
     return await open_database(url, protocol)
 
 
 async def open_database(url: str, protocol: ClinicProtocol, *, upgrade: bool = True) -> SqlStore:
-    """The SQL store at `url`. upgrade False: leaves the tables as they are, to look at them."""
+    """The SQL store at `url`. upgrade False: leaves the tables as they are, to look at them.
+
+    The database's libraries take long to import: only here, so that a trial in memory starts quickly.
+    """
+    from bot.storage.engine import database_url, make_engine, translated
+    from bot.storage.schema import bring_up_to_date
+    from bot.storage.sql import SqlStore
+    from scheduler.planfile import read_plan
+    from scheduler.storage.stored_plans import PlanCache
+
     address = database_url(url)
     with translated(address):
         engine = make_engine(address)

@@ -89,7 +89,8 @@ ADD_PLAN = sa.insert(plans)
 LAST_VERSION = sa.select(sa.func.max(plans.c.version)).where(plans.c.reference == _whose)
 PLANS = sa.select(plans).where(plans.c.reference == _whose).order_by(plans.c.version)
 PLAN_AND_CONVERSATION = (
-    sa.select(plans.c.text, conversations.c.state, conversations.c.about, conversations.c.since, conversations.c.facts)
+    sa.select(plans.c.text, plans.c.facts.label("plan_facts"), conversations.c.state, conversations.c.about,
+              conversations.c.since, conversations.c.facts)
     .select_from(plans.outerjoin(conversations, conversations.c.reference == plans.c.reference))
     .where(plans.c.reference == _whose, plans.c.version == sa.bindparam("version"))
 )

@@ -20,7 +20,8 @@ from scheduler.messages import Message, SendState
 from scheduler.plan import Plan
 from scheduler.record import Record
 from scheduler.storage import queries as base
-from scheduler.storage.sql import PlanCache, SqlSchedulerWork, row_message
+from scheduler.storage.sql import SqlSchedulerWork, row_message
+from scheduler.storage.stored_plans import PlanCache, plan_facts
 
 SERVED = "served"
 
@@ -129,8 +130,8 @@ class SqlWork(SqlSchedulerWork):
 
     async def plans(self, reference: str) -> Sequence[PlanVersion]:
         found = await self._run(queries.PLANS, whose=reference)
-        return [PlanVersion(row.reference, row.version, self._plans.plan(row.text), row.stored_at, row.signed_by,
-                            row.facts) for row in found]
+        return [PlanVersion(row.reference, row.version, self._plans.plan(row.text, row.facts), row.stored_at,
+                            row.signed_by, row.facts) for row in found]
 
     async def case(self, reference: str) -> Case | None:
         locked = (await self._run(queries.LOCK_PATIENT, whose=reference)).one_or_none()
@@ -139,7 +140,7 @@ class SqlWork(SqlSchedulerWork):
         both = (await self._run(queries.PLAN_AND_CONVERSATION, whose=reference, version=locked.plan_version)).one()
         return Case(
             row=rows.as_patient(locked),
-            plan=self._plans.plan(both.text),
+            plan=self._plans.plan(both.text, both.plan_facts),
             record=(await self._records([reference])).get(reference, Record()),
             conversation=rows.as_conversation(both),
             flags=tuple(rows.as_flag(row) for row in await self._run(queries.FLAGS, whose=reference)),
@@ -276,7 +277,7 @@ class SqlWork(SqlSchedulerWork):
 
     async def _add_plan(self, reference: str, version: int, plan: Plan, now: datetime) -> None:
         await self._run(queries.ADD_PLAN, reference=reference, version=version, text=plan.text,
-                        signed_by=plan.signed_by, stored_at=now, facts={})
+                        signed_by=plan.signed_by, stored_at=now, facts=plan_facts(plan))
 
 
 def _sent(row: Any) -> SentMessage:

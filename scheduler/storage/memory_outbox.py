@@ -68,7 +68,7 @@ class MemoryOutbox:
         return new
 
     def claim(self, now: datetime, limit: int, lease_until: datetime, holder: str, agent: bool, urgent: bool,
-              chat_of: Callable[[str], str], undo: Undo) -> list[Claimed]:
+              chat_of: Callable[[str], tuple[str, bool]], undo: Undo) -> list[Claimed]:
         """Take up to `limit` due rows by priority, then time, then order of arrival."""
         self._take_back(now, undo)
         self._promote(now)
@@ -229,16 +229,16 @@ class MemoryOutbox:
             if row is not None and row.not_before == instant:
                 heappush(self._ready[row.message.to is To.AGENT], (row.message.priority, instant, seq, key))
 
-    def _claimed(self, row: Row, chat_of: Callable[[str], str]) -> Claimed:
+    def _claimed(self, row: Row, chat_of: Callable[[str], tuple[str, bool]]) -> Claimed:
         message = row.message
-        address = ""
+        address, held = "", False
         if message.to is To.PATIENT and message.reference is not None:
-            address = chat_of(message.reference)
+            address, held = chat_of(message.reference)
         elif message.to is To.CHAT:
             address = message.address or ""
         edited = self.rows.get(message.edits) if message.edits is not None else None
         return Claimed(message, address, row.attempts, row.in_flight, edited.name if edited is not None else "",
-                       edited is not None and edited.state in OPEN)
+                       edited is not None and edited.state in OPEN, held)
 
     def _matching(self, key: str) -> Iterator[str]:
         if not key.endswith("*"):

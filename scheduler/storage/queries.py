@@ -31,7 +31,7 @@ DUE_PATIENTS = (
     .with_for_update(skip_locked=True, key_share=True)
 )
 PLANS_IN_FORCE = (
-    sa.select(plans.c.reference, plans.c.text)
+    sa.select(plans.c.reference, plans.c.text, plans.c.facts)
     .join(patients, sa.and_(patients.c.reference == plans.c.reference, patients.c.plan_version == plans.c.version))
     .where(patients.c.reference.in_(sa.bindparam("references", expanding=True)))
 )
@@ -183,7 +183,7 @@ def _first_of_each() -> list[sa.ScalarSelect[object]]:
 
 
 # Asked for on their own: SQLite evaluates a subquery within RETURNING once for all rows, another patient's chat for one
-CHATS_OF = sa.select(patients.c.reference, patients.c.chat).where(
+CHATS_OF = sa.select(patients.c.reference, patients.c.chat, patients.c.state).where(
     patients.c.reference.in_(sa.bindparam("references", expanding=True)))
 NAMES_OF = sa.select(outbox.c.key, outbox.c.name, outbox.c.state).where(
     outbox.c.key.in_(sa.bindparam("keys", expanding=True)))

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import OrderedDict
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -12,32 +11,10 @@ from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduler.errors import SchedulerError
 from scheduler.messages import Message, Priority, To, quarantined_message
-from scheduler.plan import Plan
 from scheduler.ports import Claimed, Due, Mark
 from scheduler.record import Entry, EntryKind, Record
 from scheduler.storage import queries
-
-ReadPlan = Callable[[str], Plan]
-
-
-class PlanCache:
-    """Plans read from their stored text, the last few thousand kept: reading one costs some hundred times more."""
-
-    def __init__(self, read: ReadPlan, size: int = 2000) -> None:
-        self._read = read
-        self._size = size
-        self._plans: OrderedDict[str, Plan] = OrderedDict()
-
-    def plan(self, text: str) -> Plan:
-        """The plan that this text says. Raises SchedulerError when it cannot be read any more."""
-        plan = self._plans.get(text)
-        if plan is None:
-            plan = self._plans[text] = self._read(text)
-            if len(self._plans) > self._size:
-                self._plans.popitem(last=False)
-        else:
-            self._plans.move_to_end(text)
-        return plan
+from scheduler.storage.stored_plans import PlanCache
 
 
 class SqlSchedulerWork:
@@ -56,12 +33,12 @@ class SqlSchedulerWork:
             return []
         references = [row.reference for row in rows]
         found = (await self._run(queries.PLANS_IN_FORCE, references=references)).all()
-        texts: dict[str, str] = {row.reference: row.text for row in found}
+        stored = {row.reference: row for row in found}
         records = await self._records(references)
         due: list[Due] = []
         for row in rows:
             try:
-                plan = self._plans.plan(texts[row.reference])
+                plan = self._plans.plan(stored[row.reference].text, stored[row.reference].facts)
             except (SchedulerError, ArithmeticError, LookupError, TypeError, ValueError) as error:
                 # a plan that this version cannot read: this patient stops and is told of, the others go on
                 why = f"the stored plan cannot be read: {error}"
@@ -96,7 +73,8 @@ class SqlSchedulerWork:
         ordered = sorted(rows, key=lambda row: (row.priority, row.not_before, row.seq))
         chats = await self._chats({row.reference for row in ordered if row.recipient == To.PATIENT})
         names = await self._names({row.edits for row in ordered if row.edits is not None})
-        return [_claimed(row, chats.get(row.reference, ""), *names.get(row.edits, ("", False))) for row in ordered]
+        return [_claimed(row, *chats.get(row.reference, ("", False)), *names.get(row.edits, ("", False)))
+                for row in ordered]
 
     async def mark(self, marks: Iterable[Mark]) -> None:
         rows = [
@@ -136,9 +114,9 @@ class SqlSchedulerWork:
         if exact:
             await self._run(queries.CANCEL, keys=exact)
 
-    async def _chats(self, references: set[str | None]) -> Mapping[str, str]:
+    async def _chats(self, references: set[str | None]) -> Mapping[str, tuple[str, bool]]:
         found = (await self._run(queries.CHATS_OF, references=list(references))).all() if references else []
-        return {row.reference: row.chat for row in found}
+        return {row.reference: (row.chat, row.state == "held") for row in found}
 
     async def _names(self, keys: set[str]) -> Mapping[str, tuple[str, bool]]:
         found = (await self._run(queries.NAMES_OF, keys=list(keys))).all() if keys else []
@@ -180,11 +158,12 @@ def row_message(row: sa.Row[Any]) -> Message:
                    _PRIORITIES[row.priority], row.facts, row.edits, row.address)
 
 
-def _claimed(row: sa.Row[Any], chat: str, edit_name: str, edit_waits: bool) -> Claimed:
+def _claimed(row: sa.Row[Any], chat: str, held: bool, edit_name: str, edit_waits: bool) -> Claimed:
     message = row_message(row)
     address = ""
     if message.to is To.PATIENT:
         address = chat
     elif message.to is To.CHAT:
         address = message.address or ""
-    return Claimed(message, address, row.attempts - 1, row.in_flight, edit_name, edit_waits)
+    return Claimed(message, address, row.attempts - 1, row.in_flight, edit_name, edit_waits,
+                   held and message.to is To.PATIENT)

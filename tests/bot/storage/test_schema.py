@@ -5,7 +5,11 @@ from __future__ import annotations
 import asyncio
 import sqlite3
 import stat
+import subprocess
+import sys
 from collections.abc import AsyncIterator
+from dataclasses import replace
+from datetime import time
 from pathlib import Path
 from typing import Any
 
@@ -187,3 +191,23 @@ async def test_claims_read_what_is_due_on_postgresql(postgres_url: str) -> None:
         assert "ix_outbox_waiting" in plan_text
     finally:
         await store.close()
+
+
+async def test_dose_times_stay_those_of_the_signing(database_url: str) -> None:
+    """Whatever a later version of the program would place: a signed plan does not change by itself."""
+    signed = replace(plan(), dose_times=(time(6, 50), time(22, 15)))
+    assert signed.dose_times != plan().dose_times
+    async with opened(database_url) as store, store.work() as work:
+        await work.add_patient(patient(), signed, T0)
+    async with opened(database_url) as store, store.work() as work:
+        case = await work.case("KT-014")
+        due, = await work.due_patients(T0, 1)
+        version, = await work.plans("KT-014")
+        assert case is not None and case.plan == due.plan == version.plan == signed
+
+
+def test_a_trial_in_memory_imports_no_database() -> None:
+    code = ("import sys; from bot.storage.opening import open_store; from bot.storage.memory import MemoryStore; "
+            "print([name for name in ('sqlalchemy', 'sqlmodel', 'alembic', 'psycopg') if name in sys.modules])")
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
