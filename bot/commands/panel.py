@@ -60,7 +60,7 @@ async def _panel(as_json: bool) -> int:
 
 
 def panel_row(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str, Any]:
-    """phase, week, score trend, share of days covered, open flags, next endoscopy, day without medicine; JSON values."""
+    """Phase, week, score trend, days covered, open flags, next endoscopy, day without medicine; JSON values."""
     from bot.care.figures import adherence, next_endoscopy, scores_by_day
     from bot.escalation.standing import standing
     from scheduler.localtime import local
@@ -109,7 +109,7 @@ def _print(rows: list[dict[str, Any]], protocol: ClinicProtocol) -> None:
         covered = "-" if row["days_covered"] is None else f"{row['days_covered']:.0%}"
         flags = f"{row['open_flags']} {row['most_urgent_flag']}" if row["open_flags"] else "-"
         cells = (f"{row['reference']} {row['state']}", row["phase"] or "-", str(row["week"] or "-"),
-                 row["dose"] or "-", f"{scores} {row['score_trend']}" if scores else "-", covered, flags, row["next_endoscopy"] or "-",
-                 row["first_day_without_medicine"] or "-")
+                 row["dose"] or "-", f"{scores} {row['score_trend']}" if scores else "-", covered, flags,
+                 row["next_endoscopy"] or "-", row["first_day_without_medicine"] or "-")
         table.add_row(*(Text(cell) for cell in cells))
     console.print(table)

@@ -1,4 +1,4 @@
-"""The rule table with an empty record and the reader's own tiers are one table: compared over all small combinations."""
+"""The rule table with an empty record and the reader's own tiers agree over all small combinations."""
 
 from itertools import combinations
 
@@ -10,7 +10,8 @@ from bot.understanding.urgency import urgency_of as readers_urgency_of
 
 SIGNALS = ("vomiting", "keeps_vomiting", "collapse", "airway_swelling", "severe", "taken_twice", "child_took_it",
            "exposure", "surgery", "marked_dysphagia", "tired", "sore_throat", "heartburn")
-ALL: tuple[tuple[Finding | None, str], ...] = (*((finding, "") for finding in Finding), *((None, one) for one in SIGNALS))
+ALL: tuple[tuple[Finding | None, str], ...] = (
+    *((finding, "") for finding in Finding), *((None, one) for one in SIGNALS))
 
 
 @pytest.mark.parametrize("size", [0, 1, 2])
