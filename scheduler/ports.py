@@ -21,6 +21,7 @@ class Due:
     version: int
     record: Record
     expanded_until: datetime
+    writer: str = "patient"      # or "parent": who reads the messages
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +70,10 @@ class TickWork(Protocol):
         ...
 
     async def set_cursor(self, reference: str, expanded_until: datetime, next_at: datetime | None) -> None: ...
+
+    async def set_cursors(self, cursors: Iterable[tuple[str, datetime, datetime | None]]) -> None:
+        """(reference, expanded_until, next_at) of many patients at once."""
+        ...
 
     async def quarantine(self, reference: str, why: str, now: datetime) -> None:
         """Stop expanding this patient; the others go on."""

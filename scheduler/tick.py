@@ -12,7 +12,7 @@ from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from scheduler.localtime import instant, local
-from scheduler.messages import Message, Priority, To
+from scheduler.messages import Message, Priority, To, quarantined_message
 from scheduler.occasions import Occasion, OccasionKind
 from scheduler.plan import Plan
 from scheduler.ports import Due, TickWork
@@ -47,16 +47,22 @@ def expand(due: Due, until: datetime, protocol: ClinicProtocol) -> Expansion:
 async def tick(work: TickWork, now: datetime, protocol: ClinicProtocol, *, limit: int = 100) -> int:
     """Expand every patient who is due, at most `limit`; one broken plan never stops the others. Returns how many."""
     rows = await work.due_patients(now + LEAD, limit)
+    messages: list[Message] = []
+    cursors: list[tuple[str, datetime, datetime | None]] = []
     for due in rows:
         until = max(now + HORIZON, due.expanded_until)
         try:
             expansion = expand(due, until, protocol)
         except Exception as error:  # whatever is wrong with one plan must not reach the next patient
-            log.exception("a plan cannot be expanded")
-            await work.quarantine(due.reference, f"{type(error).__name__}: {error}", now)
+            why = f"{type(error).__name__}: {error}"
+            log.error("a plan cannot be expanded (%s): its patient is quarantined", type(error).__name__)
+            await work.quarantine(due.reference, why, now)
+            messages.append(quarantined_message(due.reference, why, now))
             continue
-        await work.put(expansion.messages)
-        await work.set_cursor(due.reference, expansion.expanded_until, expansion.next_at)
+        messages += expansion.messages
+        cursors.append((due.reference, expansion.expanded_until, expansion.next_at))
+    await work.put(messages)
+    await work.set_cursors(cursors)
     return len(rows)
 
 
@@ -71,7 +77,7 @@ def _message(due: Due, occasion: Occasion, kind: str, *, to: To = To.PATIENT, du
              send_before: datetime | None = None, priority: Priority = Priority.ROUTINE,
              **facts: Any) -> Message:
     base: dict[str, Any] = {"occasion": occasion.key, "lang": due.plan.patient.language,
-                            "call_me": due.plan.patient.call_me, "phase": occasion.phase, "step": occasion.step,
+                            "call_me": due.plan.patient.call_me, "writer": due.writer, "phase": occasion.phase, "step": occasion.step,
                             "at": occasion.at.isoformat()}
     return Message(key=f"{due.reference}:{occasion.key}:{kind}", to=to, kind=kind, due_at=due_at or occasion.at,
                    reference=due.reference, send_before=send_before, priority=priority,

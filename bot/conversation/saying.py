@@ -27,7 +27,8 @@ def say(case: Case, cause: str, kind: str, now: datetime, *, due_at: datetime | 
     due = due_at or now
     return Message(key=f"{case.reference}:{cause}:{kind}", to=To.PATIENT, kind=kind, due_at=due,
                    reference=case.reference, send_before=send_before or due + ANSWER_KEEPS, priority=priority,
-                   edits=edits, facts={"lang": patient.language, "call_me": patient.call_me} | facts)
+                   edits=edits, facts={"lang": patient.language, "call_me": patient.call_me,
+                                                 "writer": case.row.writer} | facts)
 
 
 def clinic(case: Case, protocol: ClinicProtocol, *names: str) -> dict[str, Any]:

@@ -157,7 +157,8 @@ class MemoryWork:
                 continue
             hints[reference] = next_at
             plan = self._t.plans[reference, row.plan_version].plan
-            due.append(Due(reference, plan, row.plan_version, self._record(reference), row.expanded_until or next_at))
+            due.append(Due(reference, plan, row.plan_version, self._record(reference), row.expanded_until or next_at,
+                           row.writer))
         for reference, next_at in hints.items():
             heappush(self._t.waking, (next_at, reference))
         return due
@@ -166,6 +167,10 @@ class MemoryWork:
         row = self._t.patients.get(reference)
         if row is not None:
             self._set_row(replace(row, expanded_until=expanded_until, next_at=next_at))
+
+    async def set_cursors(self, cursors: Iterable[tuple[str, datetime, datetime | None]]) -> None:
+        for reference, expanded_until, next_at in cursors:
+            await self.set_cursor(reference, expanded_until, next_at)
 
     async def quarantine(self, reference: str, why: str, now: datetime) -> None:
         row = self._t.patients.get(reference)

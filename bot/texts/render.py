@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from bot.chat.types import Button, Outgoing
-from bot.texts.catalogue import say
+from bot.texts.catalogue import has, say
 from scheduler.messages import Message
 
 Facts = Mapping[str, Any]
@@ -22,8 +22,15 @@ def render(message: Message) -> Outgoing:
     return KINDS[message.kind](str(message.facts.get("lang", "en")), message.facts)
 
 
+def _say(lang: str, key: str, facts: Facts) -> str:
+    """The sentence; where a parent or carer reads, its form about the child, if it has one."""
+    file, _, name = key.partition(".")
+    for_parent = f"{file}.parent.{name}"
+    return say(lang, for_parent if facts.get("writer") == "parent" and has(for_parent) else key, facts)
+
+
 def _plain(key: str) -> Callable[[str, Facts], Outgoing]:
-    return lambda lang, facts: Outgoing(say(lang, key, facts))
+    return lambda lang, facts: Outgoing(_say(lang, key, facts))
 
 
 def _button(lang: str, key: str, data: str, facts: Facts | None = None) -> Button:
@@ -68,7 +75,7 @@ def preparation(lang: str, facts: Facts) -> str:
 
 def _reminder(which: str) -> Callable[[str, Facts], Outgoing]:
     def show(lang: str, facts: Facts) -> Outgoing:
-        head = say(lang, f"doses.reminder.{which}", _named(lang, facts))
+        head = _say(lang, f"doses.reminder.{which}", _named(lang, facts))
         key = facts["occasion"]
         buttons = [_button(lang, f"doses.button.{choice}", f"d:{key}:{choice}")
                    for choice in ("now", "earlier", "later", "no")]
@@ -78,13 +85,21 @@ def _reminder(which: str) -> Callable[[str, Facts], Outgoing]:
 
 
 def _taken(lang: str, facts: Facts) -> Outgoing:
-    return Outgoing(say(lang, "doses.reminder.taken", {**_named(lang, facts), "taken": facts["taken"]}),
+    return Outgoing(_say(lang, "doses.reminder.taken", {**_named(lang, facts), "taken": facts["taken"]}),
                     _rows([_button(lang, "doses.button.wrong", f"x:{facts['occasion']}:undo")]))
 
 
 def _skipped(lang: str, facts: Facts) -> Outgoing:
-    return Outgoing(say(lang, "doses.reminder.skipped", _named(lang, facts)),
+    return Outgoing(_say(lang, "doses.reminder.skipped", _named(lang, facts)),
                     _rows([_button(lang, "doses.button.wrong", f"x:{facts['occasion']}:undo")]))
+
+
+def _late(lang: str, facts: Facts) -> Outgoing:
+    """The reminder could not leave in time. While the dose can still be taken, it can be confirmed as taken now."""
+    text = say(lang, f"doses.reminder.late_{'open' if facts['open'] else 'closed'}", _named(lang, facts))
+    choices = ("now", "earlier", "no") if facts["open"] else ("earlier", "no")
+    return Outgoing(text, _rows([_button(lang, f"doses.button.{choice}", f"d:{facts['occasion']}:{choice}")
+                                 for choice in choices]))
 
 
 def _ask_minutes(key: str, prefix: str, label: str) -> Callable[[str, Facts], Outgoing]:
@@ -136,7 +151,7 @@ def _dose_change(key: str, confirm: bool) -> Callable[[str, Facts], Outgoing]:
     def show(lang: str, facts: Facts) -> Outgoing:
         doses = [say(lang, "doses.step.one", {**one, "unit": say(lang, f"doses.unit.{one['unit']}", one)})
                  for one in facts["doses"]]
-        parts = [say(lang, key, {**facts, "doses": doses})]
+        parts = [_say(lang, key, {**facts, "doses": doses})]
         different = _different(facts["doses"])
         head = "doses.step.prepare" if len(different) == 1 else "doses.step.prepare_at"
         parts += [f"{say(lang, head, one)}\n{preparation(lang, one)}" for one in different]
@@ -158,7 +173,8 @@ def _different(doses: Sequence[Facts]) -> list[Facts]:
 
 
 def _supply_low(lang: str, facts: Facts) -> Outgoing:
-    return Outgoing(say(lang, f"doses.course.supply_low{'' if facts.get('runs_out') else '_undated'}", facts))
+    without = facts.get("first_day_without")
+    return Outgoing(_say(lang, f"doses.course.supply_low{'' if without else '_undated'}", {**facts, "runs_out": without}))
 
 
 # --- enrolment
@@ -176,7 +192,7 @@ def _who(lang: str, facts: Facts) -> Outgoing:
 
 
 def _welcome(lang: str, facts: Facts) -> Outgoing:
-    return Outgoing(say(lang, "enrolment.welcome" if facts.get("first_day") else "enrolment.welcome_later", facts))
+    return Outgoing(_say(lang, "enrolment.welcome" if facts.get("first_day") else "enrolment.welcome_later", facts))
 
 
 # --- check-in
@@ -222,6 +238,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "dose_later": _reminder("later"),
     "dose_taken": _taken,
     "dose_skipped": _skipped,
+    "dose_reminder_late": _late,
     "ask_when_taken": _ask_minutes("doses.ask.when_taken", "e", "doses.button.minutes_ago"),
     "time_not_clear": _ask_minutes("doses.answer.time_not_clear", "e", "doses.button.minutes_ago"),
     "ask_how_long": _ask_minutes("doses.ask.how_long", "l", "doses.button.in_minutes"),

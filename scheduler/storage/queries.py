@@ -24,7 +24,8 @@ _now = sa.bindparam("now", type_=outbox.c.due_at.type)
 # The tick
 
 DUE_PATIENTS = (
-    sa.select(patients.c.reference, patients.c.plan_version, patients.c.expanded_until, patients.c.next_at)
+    sa.select(patients.c.reference, patients.c.plan_version, patients.c.expanded_until, patients.c.next_at,
+              patients.c.writer)
     .where(_woken, patients.c.next_at <= sa.bindparam("until", type_=patients.c.next_at.type))
     .order_by(patients.c.next_at, patients.c.reference)
     .limit(sa.bindparam("limit", type_=sa.Integer))

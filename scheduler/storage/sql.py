@@ -46,11 +46,15 @@ class SqlSchedulerWork:
                 await self.put([quarantined_message(row.reference, why, row.next_at)])
                 continue
             due.append(Due(row.reference, plan, row.plan_version, records.get(row.reference, Record()),
-                           row.expanded_until or row.next_at))
+                           row.expanded_until or row.next_at, row.writer))
         return due
 
     async def set_cursor(self, reference: str, expanded_until: datetime, next_at: datetime | None) -> None:
         await self._run(queries.SET_CURSOR, whose=reference, new_until=expanded_until, new_next=next_at)
+
+    async def set_cursors(self, cursors: Iterable[tuple[str, datetime, datetime | None]]) -> None:
+        await self._many(queries.SET_CURSOR, [
+            {"whose": reference, "new_until": until, "new_next": next_at} for reference, until, next_at in cursors])
 
     async def quarantine(self, reference: str, why: str, now: datetime) -> None:
         await self._run(queries.QUARANTINE, whose=reference, why=why[:1000], new_at=now)
