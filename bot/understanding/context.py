@@ -28,10 +28,12 @@ class Triggers:
     past_after: Entries
     ongoing: Entries
     supposed: Entries
+    true_now: Entries           # 'has been stuck for two hours': told as a fact, whatever the question
     condition: Entries          # 'if', which supposes only within a question
     not_if: Entries             # 'not sure if': no supposition
     asks: Entries               # what makes a sentence a question without its mark
     asked: Entries
+    asked_open: Entries
     asked_after: Entries
     uncertain: Entries
     since: Entries
@@ -109,7 +111,7 @@ def _covers(words: list[str], at: int, start: int, first: int, end: int, trigger
     between = words[start:first]
     if spans(triggers.terminate, words, start, first):
         return False
-    if "," in between and not triggers.through_commas and not triggers.list_or.intersection(words[start:end]):
+    if "," in between and not triggers.through_commas and not _closed_list(words, start, first, end, triggers):
         return False
     answers = words[at] in triggers.answers
     subjects = [n for n, word in enumerate(between) if word in triggers.subjects]
@@ -119,6 +121,12 @@ def _covers(words: list[str], at: int, start: int, first: int, end: int, trigger
         return False
     pieces = sum(1 for word in between if word == "," or word in triggers.list_or)
     return len(between) <= triggers.reach + 3 * pieces
+
+
+def _closed_list(words: list[str], start: int, first: int, end: int, triggers: Triggers) -> bool:
+    """Whether 'or' closes the list that the mention belongs to: after the last comma before it, or in the pieces after it."""
+    comma = max(at for at in range(start, first) if words[at] == ",")
+    return any(word in triggers.list_or for word in words[comma:end])
 
 
 def person(words: list[str], first: int, last: int, triggers: Triggers, parent: bool) -> bool:
@@ -172,13 +180,22 @@ def contexts(words: list[str], first: int, last: int, triggers: Triggers, *, inn
     barrier = max((to for _, to in spans(triggers.terminate, words, begin, first)), default=begin)
     if _supposed(words, first, last, triggers, barrier):
         found.add(Context.SUPPOSED)
-    if spans(triggers.asked, words, barrier, first) or spans(triggers.asked_after, words, last, min(end, last + 4)):
+    if spans(triggers.asked, words, barrier, first) or _whether_common(words, first, last, triggers):
         found.add(Context.ASKED)
     if spans(triggers.uncertain, words, begin, end):
         found.add(Context.UNCERTAIN)
     if spans(triggers.since, words, begin, end):
         found.add(Context.SINCE_MEDICINE)
     return frozenset(found)
+
+
+def _whether_common(words: list[str], first: int, last: int, triggers: Triggers) -> bool:
+    """'Is hoarseness normal?', 'are hives a known side effect': about the finding as such, with nobody who has it."""
+    begin, end = sentence(words, first, last)
+    if triggers.first.intersection(words[begin:end]):
+        return False
+    opens = first - begin <= 3 and bool(spans(triggers.asked_open, words, begin, first))
+    return bool(spans(triggers.asked_after, words, last, min(end, last + (8 if opens else 4)))) and (opens or not triggers.asked_open)
 
 
 def _supposed(words: list[str], first: int, last: int, triggers: Triggers, barrier: int) -> bool:
@@ -190,6 +207,8 @@ def _supposed(words: list[str], first: int, last: int, triggers: Triggers, barri
     asks = spans(triggers.asks, words, begin, end) or (end < len(words) and words[end] == "?")
     if not asks:
         return False
+    if spans(triggers.true_now, words, first, end):
+        return False
     known = spans(triggers.not_if, words, begin, first)
     return any(at < first and first - at <= 8 and barrier <= at and not any(p <= at < q for p, q in known)
                for at, _ in spans(triggers.condition, words, begin, first))
@@ -200,7 +219,7 @@ def _past(words: list[str], first: int, last: int, triggers: Triggers) -> bool:
     if spans(triggers.ongoing, words, begin, len(words)):
         return False
     barrier = max((to for _, to in spans(triggers.terminate, words, begin, first)), default=begin)
-    if spans(triggers.past_before, words, barrier, end):
+    if any(at == 0 or words[at - 1] not in ("than", "since", "que", "desde", "until") for at, _ in spans(triggers.past_before, words, barrier, end)):
         return True
     for at, _ in spans(triggers.past_after, words, last, min(len(words), last + 12)):
         if not spans(triggers.negation, words, max(last, at - 2), at):

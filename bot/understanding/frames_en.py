@@ -17,14 +17,14 @@ impaction_now : FOOD <3 still in|there|here|sitting|lodged ! ELSEWHERE
 impaction_now : still in|sitting|up|down there ! ELSEWHERE
 impaction_now : FOOD|THING <2 sitting <3 PLACE|there|bottom|here ! ELSEWHERE
 impaction_now : FOOD <3 NOTV <3 GO_DOWN ! ELSEWHERE
-impaction_now : THING <2 NOTV <3 GO_DOWN ! ELSEWHERE NOTFEVER
+impaction_now : THING <2 NOTV <3 GO_DOWN ! ELSEWHERE NOTFEVER SALIVA
 impaction_now : FOOD <4 NOTV <1 MOVE_VERB ! ELSEWHERE
 impaction_now : LIQUID <3 NOTV <2 GO_DOWN ! ELSEWHERE
-impaction_now : NOTV go_down|going_down|gone_down|went_down|budge|budging|budged ! ELSEWHERE NOTFEVER SWELL
+impaction_now : NOTV go_down|going_down|gone_down|went_down|budge|budging|budged ! ELSEWHERE NOTFEVER SWELL SALIVA
 impaction_now : NOTV <3 move|moved|shift|shifted|get past <1 PLACE
 impaction_now : CAN_NOT <1 DOWN_IT ! ELSEWHERE
 impaction_now : CAN_NOT <2 get|keep|force|push|wash|make <3 down|past|through|move|budge|in ! ELSEWHERE BREATH AIR
-impaction_now : CAN_NOT <1 SWALLOW ! HOARSE PRICE SOLIDS
+impaction_now : CAN_NOT <1 SWALLOW ! HOARSE PRICE SOLIDS SALIVA
 impaction_now : CAN_NOT <1 SWALLOW <2 anything|water|food|liquid|liquids|it ! HOARSE PRICE SOLIDS
 impaction_now : CAN_NOT <1 sip|drink|eat|drink <1 anything|water|sip ! ELSEWHERE
 impaction_now : since <4 FOOD <5 cant_drink|cannot_drink|cant_sip
@@ -44,7 +44,7 @@ impaction_now : FOOD <3 wont|refuses|not|isnt|hasnt <2 go|going|gone|budge|down 
 impaction_now : FOOD <4 hung|hanging up ! ELSEWHERE
 impaction_now : keep|keeps gagging|retching <4 FOOD|it
 impaction_now : cannot|cant|couldnt keep <2 anything|water|food|liquids down
-impaction_now : NOTV <2 MOTION <2 DIRECTION ! ELSEWHERE NOTFEVER SWELL FEVERISH PRICE2
+impaction_now : NOTV <2 MOTION <2 DIRECTION ! ELSEWHERE NOTFEVER SWELL FEVERISH PRICE2 SALIVA
 impaction_now : NOTHING <3 MOTION <2 DIRECTION ! ELSEWHERE PRICE2
 impaction_now : never made it down|through|past ! ELSEWHERE
 impaction_now : never MOTION it? DIRECTION ! ELSEWHERE
@@ -65,6 +65,32 @@ impaction_now : since|after <5 FOOD <6, cant|cannot swallow|drink|eat
 worse_dysphagia +marked_dysphagia : lump|knot|ball|something <2 in <2 throat
 worse_dysphagia +marked_dysphagia : CAN_NOT <2 swallow|eat|manage <2 SOLIDS
 odynophagia : CAN_NOT <2 SWALLOW|eat|drink <2 without <3 HURT|wincing|crying|screaming
+impaction_now : FOOD <3 stopped|stopping|stops|halted <3 halfway|midway|short|there|BODYLOC ! ELSEWHERE
+impaction_now : everything|it|liquid|water|food <2 backing|backs|backed up ! ELSEWHERE
+impaction_now : LIQUID|drink|swallow <6 pours|pouring|comes|came|runs|flows|shoots|shot|squirts|goes <3 back|nose
+impaction_now : waiting <3 to? pass|go_down|clear|move|shift ! ELSEWHERE customs order
+impaction_now : ^ still there|stuck|in|not
+impaction_now : no|nope|yes|yeah|and still there|stuck|in
+impaction_now : NOTV moving|moved|budging|budged|passing|shifting|shifted ! ELSEWHERE bowels bowel house PEOPLEMOVE
+impaction_now : SWALLOW <2 impossible|blocked|not_happening|not_possible|not_working ! HOARSE
+impaction_now : NOTHING <3 making|getting|going|coming it? past|through|down|by ! ELSEWHERE
+impaction_now : dont|doesnt|didnt <1 think|feel|seem|believe|look <5 went|gone|go|moved|passed|cleared|going <1 down|through|away ! ELSEWHERE NOTFEVER
+impaction_now : FOOD|THING|is|got|its stock|struck|stack|stucked in <2 BODYLOC
+impaction_now : FOOD <3 filled|filling up
+impaction_now : like|got a? dam|wall|cork|plug <3 there|BODYLOC
+impaction_now : FOOD <4 wont|cant|refuses <2 dissolve|release|loosen|unstick ! sweetener powder
+impaction_now : cant|cannot get past <2 FOOD
+impaction_now : FOOD <2 blocking|plugging|clogging <3 me|BODYLOC|everything|it
+impaction_now : FOOD <2 in|blocking <1 way
+impaction_now : no way <3 get|getting <3 down|past
+impaction_now : shot|shoots|came|comes|coming|flies|flew <1 back|right|straight up ! acid reflux heartburn appetite
+impaction_now : FOOD <4 never <2 landed|arrived|made|reached
+impaction_resolved : FOOD|it|thing <2 finally|eventually|just <2 moved|went|passed|cleared|dropped|budged|shifted|slid|freed
+impaction_resolved : unstuck|dislodged itself
+impaction_resolved : false alarm
+impaction_resolved : panic over
+impaction_resolved : ^ it|yes|yeah|no it? has? went|gone|passed|cleared down|now|eventually|through
+impaction_resolved : ^ it|yes has? went|gone|passed|cleared|moved $
 impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
 impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
 impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD
@@ -76,6 +102,9 @@ cannot_swallow_saliva : SALIVA <2 pooling|pools|pooled|building|backing|filling|
 cannot_swallow_saliva : filling|fills|filled|full|pooling|pool|pools <3 SALIVA
 cannot_swallow_saliva : have|having|need|got|keep|keeps to? <2 spit|spitting|spitting_out|dribble <3 out|because|into|cup|everything|it|up|constantly|saliva|$ ! rinse rinsed rinsing
 cannot_swallow_saliva : SPITTING <4 into|in <2 VESSEL ! rinse rinsed rinsing toothpaste
+cannot_swallow_saliva : SALIVA <3 choking|drowning|gagging|suffocating
+cannot_swallow_saliva : NOTV|cant control|manage|handle|contain <2 SALIVA
+cannot_swallow_saliva : SALIVA <2 overflowing|overflows|flooding|spilling|pouring
 cannot_swallow_saliva : DROOL ! over_that over_the_menu pizza_ad menu
 cannot_swallow_saliva : FROTH <4 COME_BACK|coming|bringing|spitting|spit
 cannot_swallow_saliva : FROTH SALIVA
@@ -88,10 +117,12 @@ bleeding : DARKRED <3 VOMIT ! wine juice beetroot NOTBLEED
 bleeding : VOMIT <6, DARKRED stuff|bits|streaks|gritty|specks|flecks|blood|liquid|clots|sludge ! wine juice beetroot
 bleeding : VOMIT <4 something|stuff|smth <2 DARKRED ! wine juice beetroot
 bleeding : retched|retching|heaved <5 DARKRED
+bleeding : VOMIT <8, streaks|streak|specks|flecks|clots|bits|clumps <3 DARKRED|blood|BLOOD
+bleeding : STOOL <5, black|TAR|maroon|bloody ! pudding beetroot coffee bag shoes
 bleeding : GROUNDS
 bleeding : VOMIT <7 like|used|old|ground coffee
 bleeding : coffee ground|grounds|grinds|granules <3 VOMIT
-bleeding : STOOL <5 BLOOD ! NOTBLEED nappy_rash
+bleeding : STOOL|wipe|wiped|wiping|bottom <5 BLOOD ! NOTBLEED nappy_rash
 bleeding : BLOOD <5 STOOL ! NOTBLEED
 bleeding : STOOL <5 black|TAR|maroon|dark_red|bright_red|red|very_dark ! pudding beetroot
 bleeding : black|TAR|maroon|red|dark|tarry <2 STOOL ! pudding beetroot coffee
@@ -115,9 +146,12 @@ breathing_trouble : HARDTO <3 BREATH
 breathing_trouble : gasping|fighting|struggling|gulping|starved <2 AIR
 breathing_trouble : BREATH <3 BADBREATH|whistling|whistles|HARDTO
 breathing_trouble : BADBREATH BREATH
-breathing_trouble : BREATHWORD
+breathing_trouble : BREATHWORD ! view
 breathing_trouble : AIR NOTV <2 go|get|in|into|reach
 breathing_trouble : short|shortness|run|out|running of|on <1 BREATH|breth|AIR
+breathing_trouble : NOTV|cant <2 getting|get|pull|suck|take|draw <3 AIR ! conditioning fryer plane port
+breathing_trouble : AIR <2 not|isnt|wont|barely <2 getting|going|coming|go|get
+breathing_trouble : BREATH <4 straw|pillow|cloth
 breathing_trouble : lips|lip|face|hes|shes|fingers|fingertips <3 blue|grey|gray|purple
 breathing_trouble : going|turning|gone|turned blue|purple|grey
 breathing_trouble : chest <2 whistling|rattling|whistles
@@ -132,6 +166,8 @@ allergic_reaction +airway_swelling : tight|tightness throat
 allergic_reaction +airway_swelling : throat <2 tight|tightening|tightness
 allergic_reaction +airway_swelling : FACE|eyes <3 twice|double its|the|their|as normal|size|big
 allergic_reaction +airway_swelling : ANAPH
+allergic_reaction : lips|lip|tongue <2 numb|tingling|tingly|itchy|prickly
+allergic_reaction +airway_swelling : lips|tongue|lip <2 big|bigger|fatter|thick|thicker
 allergic_reaction : HIVES ! NAPPY
 allergic_reaction : bumps|lumps|spots|blotches|welts <4 all_over|over|everywhere|itch|itchy|arms|body
 allergic_reaction : itchy|itching|itches <3 skin|all_over|everywhere|arms|hands|legs|red|rash|spots|bumps
@@ -142,6 +178,8 @@ chest_pain : pain|pains|pressure|pressing|ache <3 behind|under|in <3 CHEST|ribs|
 chest_pain : elephant|weight|brick <4 chest
 chest_pain : heart attack ! nearly_gave gave_me haha lol
 chest_pain : SEVERE <1 PAIN <8 CHEST
+chest_pain +severe : tore|torn|ripped|popped|snapped|burst|gave <4 CHEST
+chest_pain : PAIN <8 CHEST ! NOTCHEST
 chest_pain : angina
 chest_pain : crackly|crackling|crunchy <4 skin|neck
 +severe : SEVERE
@@ -177,6 +215,8 @@ thrush : cotton|cottony <3 MOUTH
 thrush : MOUTH <5, WHITE <2 PATCH|patchy|all|spotty|and
 thrush : MOUTH <2 has|have|with|got|covered <2 PATCH|patches ! FOODBIT
 thrush : NOTV taste <3 anything|food|much|nothing
+thrush : wipe|wiped|scrape|scraped|brush|brushed|rub <4 white <4 off|underneath|away|comes ! NOTWHITE
+thrush : white <2 off <5 red|raw|sore
 thrush : TASTE
 thrush : taste|tastes|tasting <3 metal|metallic|cardboard|nothing|gone|pennies|coins
 thrush : lost|losing|no <2 taste
@@ -185,7 +225,7 @@ thrush : CRACK|SOREMOUTH <4 CORNERS <2 MOUTH
 thrush : mouth|tongue|gums|cheeks|inside_of_my_mouth <3 SOREMOUTH <2 red|sore|raw|and|inflamed? ! NOTODYN
 thrush : SOREMOUTH mouth|tongue|gums
 thrush : inflammation|redness <2 MOUTH
-thrush : white ones|bits|stuff|patch|spot
+thrush : white ones|bits|stuff|patch|spot ! NOTWHITE
 odynophagia : EATDRINK <4 HURT ! NOTODYN IMPORTCHEST
 odynophagia : HURT <5 EATDRINK ! NOTODYN to_death
 odynophagia : throat|gullet|esophagus|food_pipe <3 HURT ! NOTODYN clearing
@@ -208,9 +248,11 @@ adrenal_sign : losing|lost <1 weight
 adrenal_sign : no|lost|decreased|poor <2 appetite
 adrenal_sign : ADRENALWORD
 adrenal_sign : legs <3 jelly|give_way|buckling|giving_way
-adrenal_sign +collapse : COLLAPSE ! NOTWEAK
+adrenal_sign +collapse : COLLAPSE ! NOTWEAK bill
 adrenal_sign +collapse : bp|pressure <2 low|dropped|tanked|in_my_boots
 self_harm : SELFHARM ! cutting_my_finger lol_die
+self_harm : want|wants|wanted|wanting|wishes to|he|she die|be_dead|kill
+self_harm : kill|killing|hurt|hurting|harm|harming himself|herself|themselves
 self_harm : cut|cutting|burning|burned|scratching myself ! shaving opening ampoule razor_by knife_slipped finger toast cooking foil oven hob
 self_harm : want|wanna|wanted|wish|wishing|ready|going|gonna|plan|planning|think|thinking|thought|thoughts|about|feel <4 die|dying|dead|suicide|suicidal|kill_myself|killing_myself|end_it|ending_it|ending_my_life
 self_harm : everyone|everybody|family|world|they <3 better_off
@@ -220,6 +262,8 @@ pregnancy : weeks|months pregnant
 pregnancy : expecting <2 baby|child|twins|june|summer|$ ! parcel
 pregnancy : just|im|am expecting ! parcel delivery package
 pregnancy : period <2 late|missed|overdue
+pregnancy : baby <2 due
+pregnancy : due <2 january|february|march|april|may|june|july|august|september|october|november|december|spring|summer ! refill prescription order delivery endoscopy scope appointment
 pregnancy : planning|trying|hoping <3 baby|conceive|pregnant
 missed_doses : MISS <5 MISSOBJ ! NOTMISS
 missed_doses : ^ missed|skipped ! NOTMISS
@@ -228,6 +272,8 @@ missed_doses : FORGOT <3 FORGOTOBJ ! NOTMISS TWICECLASS
 missed_doses : FORGOT $
 missed_doses : NOTTAKEN any|the|my|me|a? <1 MISSOBJ|since|for|$ ! NOTMISS
 missed_doses : NOTTAKEN since|for|$|in|because
+missed_doses : NOTV <3 ampoules|medicine|doses|inhaler|meds <1 left
+missed_doses : only did|doing|managed|remembered <3 mornings|evenings|one|half|some|few
 missed_doses : OUTOF
 missed_doses : ASLEEP ! baby
 missed_doses : only took|had|taken|managed <3 days|doses|times|mornings|nights|out|once|half
@@ -242,15 +288,20 @@ new_medicine : NEW MEDWORD <3 for|from ! ampoule
 new_medicine : NEWDRUG
 new_medicine : STARTED <4 MEDWORD <2 for|from <3 CONDITION
 new_medicine : started|prescribed|put_me <4 antidepressants|statin|statins|antacid|antacids|insulin|pill
+new_medicine : course of <2 MEDWORD|steroids|steroid|NEWDRUG
 new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
 better : BETTER <4 BETTERFEEL ! WORSENING NOTV
 better : BETTERFEEL <4 BETTER ! WORSENING NOTV
 better : BETTER than <3 before|ever|usual ! WORSENING
 better : havent|hasnt|not <2 felt this|so good|well|great
 better : havent|no|not <3 food|anything stick|stuck|sticking in weeks|months|ages
+better : no|never|not more|longer|any <4 stuck|sticking|choking
+better : FOOD no problem|problems|trouble|issue|issues
+better : goes|go|going|went <2 down <2 easy|easily|easier|smoothly
 better : improving|improvement|improved
 worse_dysphagia : DYSPH <4 WORSE ! acid HURTONLY
 worse_dysphagia : WORSE <3 DYSPH
+worse_dysphagia : DYSPH <2 not|isnt <2 great|good|right|well|as_good
 worse_dysphagia : DYSPHWORD
 worse_dysphagia : FOOD|THING|things|stuff|foods <3 STICKY ! ELSEWHERE
 worse_dysphagia : STICKY <3 more|again|little|bit|slightly <2 often|$ ! ELSEWHERE
@@ -265,6 +316,9 @@ worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|so
 +child_took_it : OURMED <4 TOOKIT by <3 CHILD
 +taken_twice : TOOK <5 TWICE ! NEGDAILY
 +taken_twice : TWICE ! NEGDAILY FORGOTDOUBLE
++taken_twice : took|had|taken <4, and|then <6 another|again|more ! rinse
++taken_twice : took|taken|had|gave|given two|2|three|3 <5 instead|by_mistake|accidentally|by_accident|rather|not_one
++taken_twice : took|taken|had <1 double|triple
 +taken_twice : already <3 had|took|taken|given <3, and|then <2 took|another|had|again|gave
 +taken_twice : took|taken|had|gave <2 another one|dose|lot
 +taken_twice : gave|took|given|had it again
@@ -279,7 +333,8 @@ worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|so
 
 # Classes that only keep a frame from matching.
 GUARDS = """
-PRICE = price cost bill news lol taste flavor excuse idea that_story without pain
+PEOPLEMOVE = am im house flat i we they
+PRICE = pride price cost bill news lol taste flavor excuse idea that_story without pain
 SOLIDS = solids solid solid_food meat
 PEOPLE = i we you they doctor pharmacy myself bed stairs work hill door internet_down price prices
 GLAND = gums glands gland neck_glands huge_mouthful ankle ankles foot feet knee fat_free
@@ -287,9 +342,9 @@ NAPPY = nappy diaper
 FEVERISH = fever temperature temp
 PRICE2 = price prices cost weight website order delivery line hill road swelling post interview plan level game song email payment
 GLOBUS = emotional lump_in_my_throat
-NOTCHEST = chest_of_drawers chest_freezer
+NOTCHEST = laughing gym coughing_so_much chest_of_drawers chest_freezer
 COUGH = cough
-NOTWHITE = wine bread rice chocolate powder paste noise sugar cup skin arm arms leg legs teeth_whitening paper page foam_on_top shirt
+NOTWHITE = black_and_white ampoule wine bread rice chocolate powder paste noise sugar cup skin arm arms leg legs teeth_whitening paper page foam_on_top shirt
     cream_in tea coffee house paint sink van foods
 FOODBIT = corner corners ampoule
 ONLYSORE = only_sore_when

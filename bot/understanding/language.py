@@ -19,6 +19,7 @@ class Language:
     speller: Speller
     triggers: Triggers
     resolved: Entries
+    resolved_acts: Entries
     present: Entries
     sometimes: Entries
     over_by_day: Entries
@@ -53,5 +54,5 @@ def _build(words: str, guards: str, frames: str, triggers: Triggers, passing: di
         assert isinstance(value, dict)
         return value
 
-    return Language([(frame, first_words(frame)) for frame in table], Speller(vocabulary, common.split(), same), triggers, entry("RESOLVED"),
+    return Language([(frame, first_words(frame)) for frame in table], Speller(vocabulary, common.split(), same), triggers, entry("RESOLVED"), entry("RESOLVED_ACTS"),
                     entry("PRESENT"), entry("SOMETIMES"), entry("OVER_BY_DAY"), entry("HAPPENED"), entry("LONG_AGO"))

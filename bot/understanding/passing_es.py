@@ -20,3 +20,5 @@ LONG_AGO = table("""
 antes_se_me antes_me hace_años hace_meses hace_un_año de_niño de_niña cuando_era el_año_pasado el_mes_pasado en_el_pasado en_enero en_febrero en_marzo en_abril en_mayo
 en_junio en_julio en_agosto en_septiembre en_octubre en_noviembre en_diciembre hace_tiempo antes_del_tratamiento antes_de_empezar hace_mucho hace_semanas
 """)
+
+RESOLVED_ACTS = table("vomite_el vomite_la devolvi_el devolvi_la escupi_el escupi_la me_sacaron me_quitaron saque_el")

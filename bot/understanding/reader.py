@@ -68,6 +68,8 @@ def _mentions(words: list[str], tokens: list[Token], known: Language, parent: bo
             finding = Finding(name)
             if finding is Finding.IMPACTION_NOW:
                 finding, about = _passing(words, hit, known, about)
+            elif finding is Finding.IMPACTION_RESOLVED:
+                finding, about = _still(words, hit, known, about)
             mentions.append(Mention(finding, tokens[hit.first].start, tokens[hit.last - 1].end, about))
     for reading in measured(words):
         at = reading.at
@@ -93,6 +95,7 @@ def _passing(words: list[str], hit: Hit, known: Language, about: frozenset[Conte
     now = spans(known.present, words, 0, len(words))
     passed = [place for place in spans(known.resolved, words, 0, len(words)) if place[1] > hit.first
               and not spans(known.triggers.negation, words, max(0, place[0] - 3), place[0])]
+    passed = passed or spans(known.resolved_acts, words, begin, hit.first + 1)
     if passed and not any(at > passed[-1][0] or "still" in words[at:to] for at, to in now if not passed[-1][0] <= at < passed[-1][1]):
         return Finding.IMPACTION_RESOLVED, about - {Context.PAST}
     if not now and spans(known.sometimes, words, begin, end):
@@ -100,6 +103,14 @@ def _passing(words: list[str], hit: Hit, known: Language, about: frozenset[Conte
     if not now and spans(known.over_by_day, words, begin, end) and spans(known.happened, words, begin, hit.last):
         return Finding.IMPACTION_RESOLVED, about - {Context.PAST}
     return Finding.IMPACTION_NOW, about - {Context.PAST}
+
+
+def _still(words: list[str], hit: Hit, known: Language, about: frozenset[Context]) -> tuple[Finding, frozenset[Context]]:
+    """Food told as passed: it is over only when nothing after it says that something is still there."""
+    begin, end = sentence(words, hit.first, hit.last)
+    if spans(known.present, words, hit.last, len(words)) and not spans(known.resolved, words, hit.last, len(words)):
+        return Finding.IMPACTION_NOW, about - {Context.PAST}
+    return Finding.IMPACTION_RESOLVED, about if spans(known.long_ago, words, begin, end) else about - {Context.PAST}
 
 
 def _settle(mentions: list[Mention]) -> list[Mention]:

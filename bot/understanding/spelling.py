@@ -21,7 +21,7 @@ SAME = {
     "breth": "breath", "thro": "through", "thru": "through", "smth": "something", "sth": "something", "nothin": "nothing", "somethin": "something",
     "wouldve": "would", "gonna": "gonna", "cudnt": "couldnt", "cant": "cant", "cnt": "cant", "wnt": "wont", "dnt": "dont", "havnt": "havent",
     "hav": "have", "doesn": "doesnt", "didn": "didnt", "labour": "labor", "laboured": "labored", "colour": "color", "mum": "mum", "mums": "mum",
-    "swolen": "swollen", "swalling": "swallowing", "swallering": "swallowing", "sore_throught": "sore", "horse": "horse", "throught": "throat", "thoat": "throat", "thraot": "throat", "esophogus": "esophagus",
+    "swolen": "swollen", "throush": "thrush", "thruch": "thrush", "thush": "thrush", "swalling": "swallowing", "swallering": "swallowing", "sore_throught": "sore", "horse": "horse", "throught": "throat", "thoat": "throat", "thraot": "throat", "esophogus": "esophagus",
     "puked": "puked", "vom": "vomit", "vommed": "vomited", "vomming": "vomiting", "ambulence": "ambulance", "stomache": "stomach",
     "temprature": "temperature", "tempature": "temperature", "degree": "degrees", "whit": "white", "wite": "white", "thurst": "thrush",
     "sleepin": "sleeping", "eatin": "eating", "feelin": "feeling", "hurtin": "hurting", "burnin": "burning", "chokin": "choking",

@@ -44,11 +44,11 @@ whereas while until till instead also plus which secondary anyway actually other
 used_to years_ago year_ago months_ago month_ago weeks_ago last_year last_month last_summer last_winter last_autumn last_fall last_spring
 when_i_was as_a_kid as_a_child as_a_teenager in_the_past previously history_of long_ago ages_ago before_treatment before_i_started
 before_this before_starting before_the_steroid once_had in_january in_february in_march in_april in_may in_june in_july in_august
-in_september in_october in_november in_december back_in a_while_ago in_childhood growing_up back_when at_school pre_treatment
+in_september in_october in_november in_december back_in a_while_ago in_childhood growing_up back_when back_at_school pre_treatment
 before_the_medicine before_i_was_diagnosed in_my_twenties last_christmas when_he_was when_she_was
 """),
     past_after=table("""
-fine_now ok_now okay_now good_now better_now all_better gone_now has_gone have_gone is_gone are_gone its_gone went_away gone_away cleared_up
+pink_again normal_again clear_again clean_again fine_again ok_again fine_now ok_now okay_now good_now better_now all_better gone_now has_gone have_gone is_gone are_gone its_gone went_away gone_away cleared_up
 all_cleared has_cleared have_cleared healed healed_up has_healed has_stopped have_stopped not_anymore not_any_more no_longer nothing_since
 none_since back_to_normal all_gone all_clear settled settled_down sorted_now over_now has_passed went_on_its_own but_gone
 is_better_now much_better_now cleared resolved disappeared has_disappeared faded is_over are_over have_healed went_by_itself stopped_now
@@ -67,8 +67,10 @@ if_i_cant if_i_throw if_i_took if_i_take if_i_notice if_i_feel if_i_see if_i_wer
 if_her imagine say_i_get worried_about_getting scared_of afraid_of worry_about worried_about in_the_event should_anything lets_say
 hypothetically if_meat if_bread if_anything if_the if_one scared_i_might afraid_ill worried_ill scared_ill might_get could_get
 to_er_if to_a_and_e_if call_if ring_if when_to_call how_do_i_avoid how_to_avoid avoid_getting prevent to_prevent stop_me_getting
-if_i_wake should_my what_would_happen if_someone if_some watch_out_for look_out_for
+go_to_the_er_for when_should_i_go when_to_go scared_of_getting scared_of_food afraid_of_getting afraid_of_choking nervous_about if_i_wake should_my what_would_happen if_someone if_some watch_out_for look_out_for
 """),
+    true_now=table("has_been have_been still right_now currently for_hours now since hours_now already been_stuck"),
+    asked_open=table("is are can could does do was it"),
     condition=table("if should when_would"),
     not_if=table("""
 not_sure_if dont_know_if wondering_if wonder_if see_if tell_if as_if even_if only_if idk_if unsure_if not_certain_if ask_if know_if hurts_if
@@ -84,6 +86,7 @@ does_everyone do_you_ever will_i_get will_i could_i_get can_i_get am_i_going_to_
 can_budesonide can_fluticasone is_there_a_risk can_the_inhaler does_the_inhaler can_the_spray does_the_slurry do_inhalers can_inhalers
 """),
     asked_after=table("""
+common normal expected usual typical known possible
 a_side_effect a_common_side_effect normal_with common_with a_known_side_effect a_possible_side_effect side_effect common_side expected_with
 normal_on common_on possible_with a_known_side known_side
 """),
@@ -105,7 +108,7 @@ is_worried worried insisted insists checked has_noticed says_that keeps_telling 
 had_to_take suggested is_a_nurse laughed laughs called_an already had_already is_driving
 """),
     not_subject=frozenset("from off by like with than to think feel believe as and_my about for of at say".split()),
-    subjects=frozenset("i ive im my its it theres there he she his hers we they got youre".split()),
+    subjects=frozenset("still i ive im my its it theres there he she his hers we they got youre".split()),
     answers=frozenset("no nope nah".split()),
     reach=6,
 )

@@ -35,6 +35,8 @@ y_si que_hago_si que_pasa_si que_hacer_si si_un_dia en_caso_de por_si si_alguna_
 me_preocupa_que me_da_miedo_que tengo_miedo_de si_no_puedo que_pasaria_si si_me_sale si_aparece si_noto si_empiezo si_tomo si_la_tomo si_lo_tomo si_me_atraganto si_hay miedo_a evitar prevenir si_veo si_me si_siento a_quien_llamo_si
 debo_llamar_si llamo_si
 """),
+    true_now=table("lleva llevo todavia sigue aun ahora_mismo ya_lleva desde"),
+    asked_open=table("es son puede pueden da el la"),
     condition=table("si cuando_llegue"),
     not_if=table("no_se_si como_si incluso_si ni_si saber_si no_estoy_seguro_si a_ver_si me_pregunto_si"),
     asks=table("que_hago a_quien debo donde que_debo que_pasa llamo tengo_que puedo cuando_debo como que_tengo"),
@@ -43,7 +45,7 @@ puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto e
 puede_producir es_verdad_que es_cierto_que riesgo_de he_leido_que me_va_a_dar puedo_tener me_puede_dar que_es lei_que dicen_que los_esteroides los_corticoides el_corticoide la_budesonida puede_salir que_son
 es_frecuente
 """),
-    asked_after=table("es_un_efecto un_efecto_secundario efecto_secundario es_normal_con es_comun_con es_un_efecto_secundario es_efecto son_un_efecto son_efectos"),
+    asked_after=table("normal comun frecuente habitual es_un_efecto un_efecto_secundario efecto_secundario es_normal_con es_comun_con es_un_efecto_secundario es_efecto son_un_efecto son_efectos"),
     uncertain=table("a_lo_mejor quizas quiza tal_vez puede_que creo_que creo no_se_si parece como_que igual_es posiblemente no_estoy_seguro no_estoy_segura me_parece"),
     since=table("desde_que_tomo desde_que_empece desde_la_nueva desde_el_nuevo despues_de_la_dosis despues_de_tomar desde_la_ultima desde_que_me_la"),
     relatives=RELATIVES,

@@ -7,11 +7,11 @@ checked against them in the tests (they lack 'cold sore', 'stuck', 'white patch'
 CLASSES = """
 MOTION = go goes going gone went move moves moving moved pass passes passing passed get gets getting got slide slides sliding stay stays staying make makes
     made budge shift progress progressing travel come comes coming drop dropping slip slipping continue
-DIRECTION = down past through further farther anywhere any_further all_the_way either_way nowhere
+DIRECTION = by down past through further farther anywhere any_further all_the_way either_way nowhere
 BODYLOC = throat gullet esophagus food_pipe foodpipe chest breastbone sternum halfway neck pipe windpipe midway
 PARKED = parked sitting sits sat sitting_there resting planted hanging_around lying perched settled_in wedged stays staying stayed remains remaining residing
     camped lives glued cemented stuck_there there in_there
-PLUG = cork plug stopper golf_ball fist rock brick ball boulder stone marble lump knot tennis_ball football bowling_ball
+PLUG = dam wall blockade bottleneck pebble bung obstacle cork plug stopper golf_ball fist rock brick ball boulder stone marble lump knot tennis_ball football bowling_ball
 BLOODNOUN = blood bleed bled bleeding bleeds
 FOOD = food foods meal lunch dinner breakfast supper snack bite bites mouthful piece bit lump chunk morsel crumb bone
     chicken beef steak pork lamb meat meats turkey ham sausage sausages hotdog hot_dog bacon burger hamburger fish tuna salmon
@@ -30,9 +30,9 @@ STUCKBARE = stuck lodged wedged jammed impacted
 STICKY = stick sticks sticking catching catches catch snag snags snagging snagged drag drags dragging hangs hanging
 PLACE = throat gullet esophagus food_pipe foodpipe windpipe chest breastbone breast_bone sternum neck halfway half_way midway
     mid_way pipe adams_apple goozle swallowing_tube tube partway part_way
-ELSEWHERE = traffic work office meeting call phone train bus car snow lift elevator school home lid cap bottle zip door key app
+ELSEWHERE = stuck_on_what stuck_on_how stuck_on_a_decision the_top_wont the_top_is the_top_of_the truck lorry stuck_to stuck_at_home stuck_at_work stuck_at_my stuck_with stuck_behind_a stuck_behind_the stuck_doing stuck_here stuck_indoors stuck_inside stuck_waiting stuck_working stuck_on_level stuck_on_the stuck_in_the_house stuck_in_bed stuck_in_line pen drawers zipper ring boot mud wheel heating boiler traffic work office meeting call phone train bus car snow lift elevator school home lid cap bottle zip door key app
     screen wifi internet website login account drawer package parcel post mail gate lane road jam airport queue line cup glass
-    pan spoon mixer blender pot ampoule top wrapper box foil drain toilet_blocked sink nose sinus sinuses ear ears nostril
+    pan spoon mixer blender pot ampoule wrapper box foil drain toilet_blocked nose sinus sinuses ear ears nostril
     number card battery computer laptop window message link button page update mind head_song level job situation rain
     storm hospital_waiting city town desk flight shower_drain past_my_mind inhaler nozzle canister mouthpiece syringe packet powder
     sweetener lump_of_sweetener grease gum hair bubble_gum label teeth tooth braces train taxi uber tram tube_train underground
@@ -75,8 +75,8 @@ VOMIT = vomit~ vomited vomiting vomits vomitted vomitting puke~ puking puked thr
 VOMITING = vomit vomiting vomited vomits vomitted vomitting puke puking puked threw_up throwing_up throw_up thrown_up
     been_sick being_sick retching retched heaving heaved barfed barfing was_sick sick_twice chucking_up spewing
     dry_heaving dry_heaves hurled hurling keep_being_sick throwup upchucking sick_to_my_stomach_and_sick brought_it_all_up
-STOOL = poo poop poos poops pooped pooping stool stools bowel_movement bowel_movements bm bms number_two number_2 shit crap motions
-    motion diarrhea feces turd toilet loo back_passage bum bottom rectum wipe wiped pooed bathroom bowels butt backside potty nappy
+STOOL = the_runs runs squits pooing number_twos no_2 gone_number_two jobbies passed_a_motion passing_stool poo poop poos poops pooped pooping stool stools bowel_movement bowel_movements bm bms number_two number_2 shit crap motions
+    motion diarrhea feces turd toilet loo back_passage bum rectum pooed bathroom bowels butt backside potty nappy
     toilet_paper went_number_two
 TAR = tar tarry tar_like coal jet_black jet ink treacle tarlike molasses
 COUGHSPIT = cough~ spit spitting spat hack~ hacking phlegm mucus saliva snot throat mouth sputum gob
@@ -96,13 +96,13 @@ BREATHWORD = wheeze~ wheezing wheezy gasping suffocating suffocate breathless br
     gasp short_of_breath shortness_of_breath out_of_breath short_of_air sob_at_rest air_hunger winded respiratory_distress
     cant_get_air fighting_for_breath fighting_for_air gulping_for_air asthma_attack
 FACE = face lips lip tongue throat mouth eyes eye eyelids eyelid windpipe uvula
-SWELL = swell~ swollen swelled swelling puffy ballooned ballooning blown_up blowing_up huge fat puffed_up puffed puff_up bloated enlarged
+SWELL = puffing massive blew_up blew enormous gigantic ginormous botox swole swelled_shut swell~ swollen swelled swelling puffy ballooned ballooning blown_up blowing_up huge fat puffed_up puffed puff_up bloated enlarged
     double_the_size twice_the_size twice_its_size inflated swelled_up closing_up closing_over closed_up balloon balloons bulging
     bigger_than_normal closing puffing_up
 HIVES = hives urticaria welts wheals nettle_rash rash rashes itchy_bumps red_bumps itchy_all_over hive skin_rash itchy_spots
     come_up_in_lumps itching_all_over allergic_reaction allergic
 ANAPH = anaphylaxis anaphylactic anaphylactic_shock epipen epi_pen anaphylatic angioedema
-CHEST = chest breastbone breast_bone sternum ribcage rib_cage ribs
+CHEST = shoulder_blades chest breastbone breast_bone sternum ribcage rib_cage ribs
 PAIN = pain pains painful hurt hurts hurting ache aches aching achey sore soreness tight tightness pressure heavy heaviness agony killing
     kills discomfort cramp cramping stabbing spasm spasms throbbing crushing squeezing stabs sharp ow ouch twinge twinges agonising
     agonizing excruciating tender burning burns burn
@@ -138,10 +138,10 @@ TASTE = metallic_taste taste_of_metal tastes_like_metal tastes_of_metal lost_tas
     cannot_taste tastes_of_nothing no_taste taste_gone tastes_like_nothing cotton_mouth cottony cotton_wool tastes_like_cardboard
     altered_taste altered_sense_of_taste tastes_metallic tastes_like_pennies tastes_off cant_taste_anything sense_of_taste_has_gone
     taste_buds furry_tongue mouth_full_of_cotton full_of_cotton tastes_like_coins like_cotton
-CORNERS = corner corners
+CORNERS = sides edges corner corners
 CRACK = cracked crack cracks red sore split splitting raw inflamed inflammation splits
 SOREMOUTH = sore red raw burning inflamed painful burns tender inflammation hurts stings
-HURT = hurt~ hurts hurting pain painful pains sore stings sting stinging stung burn burns burning burnt burned kill kills killing agony raw
+HURT = scream screaming yelp cry crying flinch winced uncomfortable rough hurt~ hurts hurting pain painful pains sore stings sting stinging stung burn burns burning burnt burned kill kills killing agony raw
     knives knife glass razor razors razor_blades blades sharp wince winces ouch ow needles torture excruciating unbearable sandpaper
     soreness agonising agonizing scratches painfully painfull fire scraping stabbing hurty aches ache torn scalding acid_burn
     barbed_wire nails gravel_going
@@ -153,25 +153,25 @@ HOARSE = hoarse hoarseness croaky croak croaking croaked raspy rasping gravelly 
     laryngitis horse_voice sound_like_a_frog voice_change husky_voice lost_her_voice lost_his_voice dysphonia losing_her_voice losing_his_voice
     scratchy_voice croaks aphonia inability_to_produce_voice_sounds hoarsness sounding_like_a_frog voiceless
 VOICE = voice
-VOICEBAD = gone going cracking croaky funny weak rough changed change raspy weird breaking different deeper quiet disappearing vanished
+VOICEBAD = comes_and_goes in_and_out on_and_off gone going cracking croaky funny weak rough changed change raspy weird breaking different deeper quiet disappearing vanished
     cracks scratchy lost off strange broken disappeared gravelly hoarse hoars shot
-DIZZY = dizzy dizziness dizzy_spell dizzy_spells lightheaded light_headed faint faintish fainting woozy wobbly head_spins head_is_spinning
+DIZZY = head_rush head_rushes swaying off_balance dizzy dizziness dizzy_spell dizzy_spells lightheaded light_headed faint faintish fainting woozy wobbly head_spins head_is_spinning
     head_spinning room_spinning giddy unsteady see_stars seeing_stars vertigo swimmy fainty faintness spaced_out spacey
 WEAK = weak weakness no_energy no_strength exhausted exhaustion wiped_out fatigue fatigued drained lethargic shaky so_tired really_tired
-    very_tired tired_all_the_time always_tired worn_out shattered_all knackered_all sluggish wiped extremely_tired run_down zero_energy
-    zonked dead_on_my_feet no_get_up_and_go tired_easily constantly_tired too_tired constantly_exhausted washed_out
-    ever_so_tired bone_tired dog_tired tiredness zapped listless feeble limp super_tired
+    very_tired tired_all_the_time always_tired worn_out shattered_all knackered_all sluggish extremely_tired run_down zero_energy
+    zonked dead_on_my_feet no_get_up_and_go tired_easily constantly_tired too_tired constantly_exhausted
+    ever_so_tired bone_tired dog_tired tiredness listless feeble limp super_tired
 TIRED = tired knackered shattered
 ADRENALWORD = adrenal_crisis adrenal_insufficiency adrenal_suppression adrenal addisons low_cortisol cortisol_is_low
 ADREXTRA = nauseous nausea nauseated no_appetite off_my_food losing_weight lost_weight weight_loss dizzy aching_all_over muscles_ache
     muscle_aches feel_sick feeling_sick muscle_pain achy_all_over salt craving_salt not_hungry loss_of_appetite decreased_appetite
-COLLAPSE = wont_wake hard_to_rouse cant_be_woken wont_wake_properly limp unconcious blackout black_outs blackouts faint_and_fell lost_consciousness losing_consciousness zoned_out slurring slurred not_with_it nearly_passed_out almost_passed_out nearly_fainted almost_fainted nearly_collapsed collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints unconscious keeled_over
+COLLAPSE = went_black going_black keeling_over keeled keel_over blackness hit_the_floor ended_up_on_the_floor fell_over woke_up_on_the_floor wont_wake hard_to_rouse cant_be_woken wont_wake_properly limp unconcious blackout black_outs blackouts faint_and_fell lost_consciousness losing_consciousness zoned_out slurring slurred not_with_it nearly_passed_out almost_passed_out nearly_fainted almost_fainted nearly_collapsed collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints unconscious keeled_over
     hit_the_deck fell_unconscious floppy unresponsive not_responding wont_wake_up cant_wake keeps_fainting cold_and_clammy gone_limp
     went_limp confused confusion disoriented delirious not_making_sense talking_nonsense very_drowsy fainting_spell hard_to_wake
     seizure seizures fitting convulsion cant_stand_up cant_stand
 NOTWEAK = coffee signal tea wifi battery mix muscle_gym gym workout run marathon confused_about confused_by bed_now dose_is instructions
     which confused_on password schedule confusing
-SELFHARM = kill_myself killing_myself killed_myself want_to_die wanna_die suicidal suicide end_my_life ending_my_life end_it_all
+SELFHARM = all_my_pills all_the_pills not_waking_up want_it_over hate_my_life not_wake_up want_to_not_exist dont_want_to_live_like_this end_it_tonight be_dead wanting_to_die disappear_forever life_is_pointless dark_thoughts ending_things do_something_stupid do_myself_in top_myself end_my_suffering dont_want_to_carry_on_living no_will_to_live wish_i_wouldnt_wake wouldnt_wake_up be_better_off_dead cant_see_a_future see_no_way_out dont_want_to_exist_anymore drive_into_a kill_myself killing_myself killed_myself want_to_die wanna_die suicidal suicide end_my_life ending_my_life end_it_all
     hurt_myself hurting_myself harm_myself harming_myself self_harm self_harming wish_i_was_dead wish_i_were_dead better_off_without_me
     better_off_dead take_my_own_life take_my_life ending_it_all ending_it dont_want_to_be_here dont_want_to_live
     dont_want_to_be_alive dont_want_to_wake_up no_point_living no_point_in_living no_reason_to_live point_of_living
@@ -189,18 +189,18 @@ PREGNANT = pregnant pregnancy preggo preggers expecting_a_baby im_expecting up_t
 NOTTAKEN = havent_taken havent_had havent_been_taking didnt_take didnt_have hasnt_taken hasnt_had didnt_get not_taken not_been_taking
     have_not_taken did_not_take not_had never_took hadnt_taken didnt_do havent_done didnt_manage
 MISS = missed miss missing skipped skip skipping
-MISSOBJ = dose doses it one ones morning evening night day days yesterday today meds medicine medication last_night mine ampoule puffs
+MISSOBJ = sat sun mon tue tues wed thu thurs fri dose doses it one ones morning evening night day days yesterday today meds medicine medication last_night mine ampoule puffs
     inhaler slurry am pm couple few several some two three four weekend week tablets sunday monday tuesday wednesday thursday friday saturday
     this nite tonight this_morning times lot most
 FORGOT = forgot forget forgotten forgetting forgets forgettin
 FORGOTOBJ = dose doses it last_night this_morning again take took to_take my_meds meds medicine yesterday today evening morning
     tonight one the_evening my_medicine completely totally ampoule slurry inhaler puffs mine night days twice
 FORGOTBARE = forgot forgotten
-NOTMISS = mix shake rinse bus train appointment call message miss_you mum missed_call missing_you brush say tell ask flight
+NOTMISS = period mix shake rinse bus train appointment call message miss_you mum missed_call missing_you brush say tell ask flight
     birthday password prime wash name question mention reply answer missing_out missed_the_boat step
-OUTOF = ran_out run_out running_out none_left no_ampoules no_more_ampoules ran_outta out_of_ampoules out_of_medicine
+OUTOF = ran_out run_out running_out_of_ampoules running_out_of_medicine none_left no_ampoules no_more_ampoules ran_outta out_of_ampoules out_of_medicine
 ASLEEP = fell_asleep slept_through overslept asleep
-STOPTAKE = stop_taking stopped_taking quit_taking stop_this stop_the stop_using stopped_using quit quitting come_off coming_off came_off
+STOPTAKE = want_off come_off_of wants_to_stop wants_off stop_taking stopped_taking quit_taking stop_this stop_the stop_using stopped_using quit quitting come_off coming_off came_off
     get_off giving_up give_up gave_up give_it_up no_longer_taking dont_want_to_take dont_want_this dont_want_to_carry_on
     not_taking_it_any_more not_taking_it_anymore not_taking_this ive_stopped id_rather_stop rather_stop want_to_stop like_to_stop
     need_to_stop can_i_stop should_i_stop thinking_of_stopping ive_had_enough had_enough done_with_this done_with_the done_with_it
@@ -217,8 +217,8 @@ NEWDRUG = antibiotic antibiotics clarithromycin erythromycin telithromycin azith
     nystatin metformin sertraline antifungal antifungals steroid_tablets antidepressants antidepressant biologic dupilumab
     montelukast warfarin antiviral aciclovir acyclovir valaciclovir hiv_meds st_johns_wort
 NEW = new another different extra
-BETTER = better easier improved improving improvement improve great normally normal amazing no_problem no_problems no_trouble
-    much_better so_much_better easy like_a_dream brilliant best game_changer fantastic
+BETTER = nicely smoothly better easier improved improving improvement improve great normally normal amazing
+    much_better so_much_better like_a_dream brilliant best game_changer fantastic
 BETTERFEEL = feel feeling felt eating swallow swallowing food steak so_much much huge big definite definitely meat eat ate things it
     everything goes getting way loads health
 WORSE = worse worsening worsened harder slower difficult difficulty difficulties tricky tough struggling struggle slow trouble troublesome
@@ -235,7 +235,7 @@ ONLYLIQ = only_soup only_liquids only_managing_soup just_liquids just_soup liqui
     cant_do_solids only_yogurt only_shakes cant_manage_solids soup_only stuck_to_soup only_drink only_mush cant_eat_meat only_puree
     cant_swallow_solids only_soft not_managing_solids
 MUCHWORSE = much a_lot really way lots far so
-CHILD = toddler baby son daughter child kid kids boy girl grandson granddaughter grandchild nephew niece little_one infant
+CHILD = month_old months_old tot preschooler kiddo grandkid toddler baby son daughter child kid kids boy girl grandson granddaughter grandchild nephew niece little_one infant
     2_year_old 3_year_old 4_year_old 5_year_old year_old yr_old brother sister wife husband partner mum mom dad dog cat flatmate roommate
     little_brother little_sister someone_else twin
 TOOKIT = drank ate swallowed took eaten drunk got_into got_hold_of gotten_into swallows licked taken got_hold drinking inhaled had
