@@ -57,3 +57,7 @@ def guarded(run: object, args: argparse.Namespace) -> int:
         return 0
     except KeyboardInterrupt:
         return 130
+
+
+if __name__ == "__main__":
+    sys.exit(main())
