@@ -181,6 +181,32 @@ def _unhandled(facts: Facts) -> Outgoing:
     return Outgoing("\n".join([*lines, text("unhandled.note", facts)]), rows)
 
 
+def _quarantined(facts: Facts) -> Outgoing:
+    return Outgoing("\n".join([text("quarantined.head", facts), text("quarantined.why", facts),
+                               text("quarantined.note", facts)]), _to_card(facts))
+
+
+def _set_aside(facts: Facts) -> Outgoing:
+    head = text("set_aside.head" if facts["reference"] else "set_aside.head_none", facts)
+    return Outgoing("\n".join([head, text("set_aside.note", facts)]), _to_card(facts))
+
+
+def _to_card(facts: Facts) -> Rows:
+    return ((button("card", f"p:{facts['reference']}:card"),),) if facts["reference"] else ()
+
+
+def _late(facts: Facts) -> Outgoing:
+    return Outgoing("\n".join([text("late.head", facts), text("late.body", facts), text("late.note", facts)]))
+
+
+def plain(message: Message, protocol: ClinicProtocol) -> Outgoing:
+    """What a message holds when its layout fails: the kind, the reference and the patient's words."""
+    facts = {"reference": message.reference or "?", "kind": message.kind.replace("_", " "),
+             "words": shorten(str(message.facts.get("new_words") or message.facts.get("words") or "-"), _WORDS_SHOWN)}
+    lines = [text("plain.head", facts), text("flag.words", facts), text("plain.note", facts)]
+    return _with_banner(Outgoing("\n".join(lines)), protocol.banner)
+
+
 # --- the desk's answers
 
 
@@ -206,6 +232,9 @@ KINDS: dict[str, Callable[[Facts], Outgoing]] = {
     "digest": _digest,
     "picture": _picture,
     "unhandled": _unhandled,
+    "quarantined": _quarantined,
+    "set_aside": _set_aside,
+    "late": _late,
     "desk": _desk,
     "chart": _chart,
 }

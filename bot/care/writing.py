@@ -46,11 +46,12 @@ async def words(talk: Talk, reference: str, flag_id: str, text: str, *, sure: bo
 async def send(talk: Talk, case: Case, flag_id: str, text: str) -> None:
     """Put the answer on the outbox, and the act on the record."""
     role = talk.member.role if talk.member else "nurse"
-    cause = f"wrote:{talk.incoming.id}"
+    subject = telling.read_receipt(talk.incoming.id, talk.incoming.chat == talk.care_chat)
+    cause = f"wrote:{subject}"
     message = telling.message(
         case, cause, "care_answer", talk.now, talk.protocol, Priority.ANSWER, send_before=talk.now + _KEEPS,
         text_keys=[f"escalation.care_answer.{role}"], text=text, flag=flag_id,
-        buttons=[["escalation.button.have_read", f"u:{talk.incoming.id[:40]}:read"]])
+        buttons=[["escalation.button.have_read", f"u:{subject}:read"]])
     act = Act(talk.now, talk.who, "wrote to the patient", case.reference, flag_id, {"text": text})
     await talk.apply(case, Changes(messages=(message,), acts=(act,)))
     await talk.forget()

@@ -61,7 +61,8 @@ def assess_event(case: Case, event: str, facts: Mapping[str, Any], now: datetime
 def assess_tap(case: Case, prefix: str, subject: str, choice: str, cause: str, now: datetime,
                protocol: ClinicProtocol) -> Changes:
     """The patient tapped an answer to 'is it happening now?' (prefix q, subject a finding, choice yes or no) or to a
-    follow-up (prefix u, subject a flag id, choice better, same or worse). Any other tap gives no changes."""
+    follow-up (prefix u, subject a flag id, choice better, same or worse), or 'I have read it' (prefix u, choice read).
+    Any other tap gives no changes."""
     if prefix == "q" and choice == "yes":
         known = [finding for finding in Finding if str(finding) == subject] or [Finding.IMPACTION_NOW]
         reading = Reading("", findings=tuple(known), needs_human=False)
@@ -71,6 +72,8 @@ def assess_tap(case: Case, prefix: str, subject: str, choice: str, cause: str, n
         return Changes(messages=telling.not_now(case, cause, now, protocol))
     if prefix == "u" and choice in ("same", "worse"):
         return assess_event(case, f"follow_up_{choice}", {"about": cause, "follow_up_of": subject}, now, protocol)
+    if prefix == "u" and choice == "read":
+        return telling.have_read(case, subject, now)
     if prefix == "u" and choice == "better":
         return telling.better(case, subject, cause, now, protocol)
     return Changes()

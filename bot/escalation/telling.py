@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
-from bot.case import Case, Changes, Flag
+from bot.case import Act, Case, Changes, Flag
 from bot.escalation.flags import first_key, to_care
 from bot.escalation.match import most_urgent
 from bot.escalation.rules import Rule
@@ -85,6 +85,27 @@ def follow_up(case: Case, flag: Flag, cause: str, now: datetime, protocol: Clini
     return message(case, cause, "follow_up", now, protocol, Priority.DOSE, text_keys=["escalation.follow_up"],
                    at=flag.raised_at.isoformat(),
                    buttons=[[f"escalation.button.{choice}", f"u:{flag.id}:{choice}"] for choice in FOLLOW_UPS])
+
+
+def read_receipt(update_id: str, in_care_chat: bool) -> str:
+    """Subject of the button 'I have read it' under what the care team wrote in answer to this update."""
+    return f"{'c' if in_care_chat else 'm'}{update_id[:40]}"
+
+
+def written_key(case: Case, subject: str) -> str:
+    """Outbox key of the desk's 'on its way' message, which is brought up to date once the patient has read."""
+    return f"{case.reference}:desk:wrote:{subject}"
+
+
+def have_read(case: Case, subject: str, now: datetime) -> Changes:
+    """The patient says that they have read what the care team wrote: on the record, and shown where it was written."""
+    act = Act(now, case.reference, "read the care team's message", case.reference, subject)
+    if not subject.startswith("c"):
+        return Changes(acts=(act,))
+    shown = Message(f"{case.reference}:read:{subject}", To.CARE, "desk", now, reference=case.reference,
+                    edits=written_key(case, subject), priority=Priority.ANSWER,
+                    facts={"text_keys": ["desk.read"], "at": now.isoformat()})
+    return Changes(acts=(act,), messages=(shown,))
 
 
 def message(case: Case, cause: str, kind: str, now: datetime, protocol: ClinicProtocol,
