@@ -121,7 +121,7 @@ class MemoryOutbox:
             if row.state is SendState.WAITING and row.not_before > now and row.message.due_at <= before:
                 changed[key] = replace(row, not_before=now)
             elif row.state is SendState.CLAIMED and row.lease_until is not None and row.lease_until > now:
-                changed[key] = replace(row, lease_until=now)
+                changed[key] = replace(row, lease_until=now, not_before=min(row.not_before, now))
         for key, row in changed.items():
             self._write(key, row, undo)
         return len(changed)

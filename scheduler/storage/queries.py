@@ -97,7 +97,11 @@ DUE_BEFORE_JUMP = (
     .where(_waiting, outbox.c.not_before > _now, outbox.c.due_at <= sa.bindparam("before", type_=outbox.c.due_at.type))
     .values(not_before=_now)
 )
-LEASED_BEFORE_JUMP = sa.update(outbox).where(_leased, outbox.c.lease_until > _now).values(lease_until=_now)
+LEASED_BEFORE_JUMP = (
+    sa.update(outbox)
+    .where(_leased, outbox.c.lease_until > _now)
+    .values(lease_until=_now, not_before=sa.case((outbox.c.not_before > _now, _now), else_=outbox.c.not_before))
+)
 
 
 def _free(*conditions: sa.ColumnElement[bool] | sa.TextClause) -> sa.Select[tuple[int]]:

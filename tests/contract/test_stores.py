@@ -149,6 +149,70 @@ async def test_marks(store: Store) -> None:
         assert uncertain is not None and uncertain.state is SendState.SENT and uncertain.name == "m2"
 
 
+async def test_what_certainly_did_not_leave_is_no_attempt(store: Store) -> None:
+    async with store.work() as work:
+        await work.put([message("a")])
+        for attempts, unsent in ((0, True), (0, False), (1, True), (1, False), (2, False)):
+            one, = await work.claim(T0, 9, LEASE, "h")
+            assert one.attempts == attempts
+            await work.mark([Mark("a", SendState.WAITING, T0, retry_at=T0, unsent=unsent)])
+
+
+async def test_urgent_claims_leave_the_rest(store: Store) -> None:
+    async with store.work() as work:
+        await work.put([message(str(int(priority)), priority=priority) for priority in Priority])
+        assert await keys(work, 1, urgent=True) == ["0"]
+        assert await keys(work, urgent=True) == ["1"]
+        assert await keys(work, urgent=True) == []
+        assert await keys(work) == ["2", "3", "4"]
+
+
+async def test_an_edit_of_what_has_not_left_yet_and_a_patient_who_is_held(store: Store) -> None:
+    async with store.work() as work:
+        await work.add_patient(patient(state=PatientState.HELD), plan(), T0)
+        await work.add_patient(patient("AB-001"), plan("AB-001"), T0)
+        await work.put([message("waits", due_at=T0 + HOUR), message("edit-1", edits="waits"),
+                        message("held", to=To.PATIENT, reference="KT-014"), message("care", reference="KT-014"),
+                        message("free", to=To.PATIENT, reference="AB-001")])
+        found = {one.message.key: one for one in await work.claim(T0, 9, LEASE, "h")}
+        assert found["edit-1"].edit_waits and found["edit-1"].edit_name == ""
+        assert not found["care"].edit_waits
+        assert {key for key, one in found.items() if one.held} == {"held"}
+        await work.cancel(["waits"])
+        await work.mark([Mark("edit-1", SendState.WAITING, T0, retry_at=T0)])
+        edit, = await work.claim(T0, 9, LEASE, "h")
+        assert not edit.edit_waits
+
+
+async def test_claims_of_the_dead_are_taken_back_before_their_lease_ends(store: Store) -> None:
+    async with store.work() as work:
+        await work.put([message("a"), message("b"), message("own", to=To.AGENT)])
+        await work.claim(T0, 1, T0 + HOUR, "dead")
+        await work.claim(T0, 1, T0 + HOUR, "alive")
+        await work.claim(T0, 1, T0 + HOUR, "dead", agent=True)
+        assert sorted(await work.holders()) == ["alive", "dead"]
+        assert await work.take_back(["dead", "unknown"]) == 2
+        assert await work.take_back([]) == 0
+        assert await work.holders() == ["alive"]
+        again, = await work.claim(T0, 9, T0 + HOUR, "other")
+        assert again.message.key == "a" and again.in_flight_before
+        own, = await work.claim(T0, 9, T0 + HOUR, "other", agent=True)
+        assert own.in_flight_before
+
+
+async def test_a_clock_set_back_holds_up_nothing_that_was_due(store: Store) -> None:
+    back = T0 - HOUR
+    async with store.work() as work:
+        await work.put([message("due"), message("future", due_at=T0 + MINUTE), message("retry", due_at=T0 - MINUTE),
+                        message("held", due_at=T0 - 2 * MINUTE)])
+        await work.claim(T0, 2, T0 + MINUTE, "h")
+        await work.mark([Mark("retry", SendState.WAITING, T0, retry_at=T0 + MINUTE)])
+        assert await keys(work, now=back) == []
+        assert await work.clock_set_back(T0, back) == 3
+        assert sorted(await keys(work, now=back)) == ["due", "held", "retry"]
+        assert [one.key for one in await work.coming()] == ["future"], "what was not due yet keeps its time"
+
+
 async def test_cancel_by_key_and_by_prefix_takes_only_what_waits(store: Store) -> None:
     async with store.work() as work:
         await work.put([message(key) for key in (

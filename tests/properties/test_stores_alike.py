@@ -39,7 +39,7 @@ class History:
     def step(self) -> Step:
         self.now += timedelta(seconds=self.rng.randint(0, 90))
         return self.rng.choice((self.put, self.claim, self.claim, self.mark, self.mark, self.cancel, self.apply,
-                                self.apply, self.tick, self.updates, self.handle, self.look))()
+                                self.apply, self.tick, self.updates, self.handle, self.look, self.dead, self.jump))()
 
     def _message(self) -> Any:
         rng = self.rng
@@ -58,7 +58,19 @@ class History:
     def claim(self) -> Step:
         now, limit, agent = self.now, self.rng.randint(1, 8), self.rng.random() < 0.3
         lease = now + self.rng.randint(0, 4) * MINUTE
-        return lambda work: work.claim(now, limit, lease, "h", agent)
+        holder, urgent = self.rng.choice("pq"), self.rng.random() < 0.2
+        return lambda work: work.claim(now, limit, lease, holder, agent, urgent)
+
+    def dead(self) -> Step:
+        holder = self.rng.choice("pqr")
+
+        async def run(work: Work) -> Any:
+            return sorted(await work.holders()), await work.take_back([holder]), sorted(await work.holders())
+        return run
+
+    def jump(self) -> Step:
+        before, now = self.now, self.now - self.rng.randint(0, 20) * MINUTE
+        return lambda work: work.clock_set_back(before, now)
 
     def mark(self) -> Step:
         marks = []
@@ -70,7 +82,8 @@ class History:
             sent = state is SendState.SENT
             marks.append(Mark(self.rng.choice(self.keys), state, self.now, name=f"m{self.made}" if sent else "",
                               address="c1" if sent else "", trouble="t",
-                              retry_at=self.now + MINUTE if state is SendState.WAITING else None))
+                              retry_at=self.now + MINUTE if state is SendState.WAITING else None,
+                              unsent=self.rng.random() < 0.3))
         return lambda work: work.mark(marks)
 
     def cancel(self) -> Step:
