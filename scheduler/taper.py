@@ -5,11 +5,12 @@ dose of the day ever rises. What the search minimises, in this order:
 
  1. the largest drop, as far as it exceeds the protocol's limit (a drop is the part of the daily amount that a step
     takes away from the step before it, the start included); a ladder within the limit always beats one that is not;
- 2. the distance to the line: the sum over the steps of days x (daily units - units on the line at the step's end)
-    squared, where the line leads from the start at the beginning of day 1 to the target at the end of the last day,
-    straight or geometric (the same percentage a day); so equal drops are at distance nothing;
- 3. the largest drop;
- 4. the number of steps.
+ 2. the roughness: the sum of the squared drops, in units for a straight line and in logarithms of units for a
+    geometric one (the same percentage each time); many equal drops are the least rough, and of all staircases between
+    two levels in even steps they lie closest to the line;
+ 3. the distance to the line: the sum over the steps of days x (daily units - units on the line at the step's end)
+    squared, where the line leads from the start at the beginning of day 1 to the target at the end of the last day;
+ 4. the number of steps; then the ladder that stays higher for longer.
 
 Steps are even to a day; where the days do not divide, the earlier (higher) steps are the longer ones. The units of a
 day are split as evenly over its doses as the start and the target allow, the larger part towards bedtime. The last
@@ -23,12 +24,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from math import log
 
 from scheduler.amounts import Amount
 from scheduler.errors import Refused
 
 Units = tuple[int, ...]  # one number a dose, in the order of the day; the last is the bedtime dose
-Cost = Fraction | float
+Number = Fraction | float
+Cost = tuple[Number, Number]  # roughness and distance
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,17 +137,23 @@ def lengths(days: int, steps: int) -> tuple[int, ...]:
     return tuple(each + (i < rest) for i in range(steps))
 
 
-def distance(levels: Sequence[int], spans: Sequence[int], start: int, line: str) -> Cost:
-    """Objective 2: the sum over steps of days x (units - line at the step's end) squared; `levels`: daily units."""
+def cost_of(levels: Sequence[int], spans: Sequence[int], start: int, line: str) -> Cost:
+    """Objectives 2 and 3 of a ladder given by its daily units and days a step."""
     days, day = sum(spans), 0
-    cost: Cost = Fraction(0)
-    for level, span in zip(levels, spans, strict=True):
+    rough: Number = Fraction(0)
+    far: Number = Fraction(0)
+    for before, level, span in zip((start, *levels), levels, spans, strict=False):
         day += span
-        cost += span * (level - _line(start, levels[-1], Fraction(day, days), line)) ** 2
-    return cost
+        rough += _rough(before, level, line)
+        far += span * (level - _line(start, levels[-1], Fraction(day, days), line)) ** 2
+    return rough, far
 
 
-def _line(start: int, target: int, part: Fraction, line: str) -> Cost:
+def _rough(before: int, after: int, line: str) -> Number:
+    return log(before / after) ** 2 if line == "geometric" else Fraction((before - after) ** 2)
+
+
+def _line(start: int, target: int, part: Fraction, line: str) -> Number:
     """Daily units on the line after `part` (0 to 1) of the days."""
     if line == "geometric":
         return target if part == 1 else float(start * (target / start) ** float(part))
@@ -190,8 +199,8 @@ def _best(
     for count in counts:
         closest = _closest(sum(start), sum(target), days, count, allowed, line)
         if closest is not None:
-            found.append((closest[0], _drop((sum(start), *closest[1])), count, closest[1]))
-    levels = min(found)[3]
+            found.append((closest[0], count, closest[1]))
+    levels = min(found)[2]
     day, steps = 1, []
     for level, span in zip(levels, lengths(days, len(levels)), strict=True):
         steps.append(LadderStep(day, span, split(start, target, level)))
@@ -206,11 +215,8 @@ def _drop(levels: Sequence[int]) -> Fraction:
 def _closest(
     start: int, target: int, days: int, count: int, allowed: Fraction, line: str
 ) -> tuple[Cost, tuple[int, ...]] | None:
-    """The levels of `count` falling steps that end at the target, closest to the line; None when none is allowed.
-
-    Of equally close ones the one that stays higher for longer.
-    """
-    best: dict[int, tuple[Cost, tuple[int, ...]]] = {start: (Fraction(0), ())}
+    """The levels of `count` falling steps that end at the target, least rough and closest; None when none is allowed."""
+    best: dict[int, tuple[Cost, tuple[int, ...]]] = {start: ((Fraction(0), Fraction(0)), ())}
     day = 0
     for number, span in enumerate(lengths(days, count)):
         left = count - 1 - number
@@ -218,10 +224,11 @@ def _closest(
         on_line = _line(start, target, Fraction(day, days), line)
         nearer: dict[int, tuple[Cost, tuple[int, ...]]] = {}
         for lower in [target] if left == 0 else range(target + left, start - number):
-            cost = span * (lower - on_line) ** 2
+            far = span * (lower - on_line) ** 2
             for level, (so_far, levels) in best.items():
                 if lower < level and Fraction(level - lower, level) <= allowed:
-                    there = (so_far + cost, (*levels, -lower))
+                    cost = (so_far[0] + _rough(level, lower, line), so_far[1] + far)
+                    there = (cost, (*levels, -lower))
                     if lower not in nearer or there < nearer[lower]:
                         nearer[lower] = there
         best = nearer
