@@ -1,186 +1,276 @@
 """Common English words that lie near a field word in spelling and are none: they are never 'corrected'."""
 
 COMMON = """
-abbott accent access accidental accidents accounted accounts acids acre acres acting adam additions advisors aesthetic
-aesthetics affair affects against aged agency agent agents agnes agrees aided aims airports airways alarms alfred alice alike
-alleged allergies allergy almost alpine amazingly amazon amid ample amusing angela angeles angels angle angles anne answered
-answers anthem anyone apples applied applies apply appointments area arena argued arising armies army arrest arts ashes asteroid
-attach attacked attacker attacks attain attract auburn augusta avid avoided avoids awaiting awhile baba babe babys bach backed
-backs backup badge badges bail bailey bakery baking balcony bald bale bali ballet ballot ballots ballroom balls bananas banging
-bank banker bankers banking banned banning bans barack barber barbie bare bark barker barking barn barnes barney baron barred
-barrel barrels bars bart barton basic basics basil basis bass bates bath bathing bathrooms baton bats batter batting battle
-battling baxter beaches beacon beads beam beams beard bearing bears beast beasts beat beaten beating beats beau beaver became
-beck becomes bedford beds beer bees began begging begins behold beijing beings belief bell belong belt bench bending benign bent
-bert beth bets betting beware beyond bias biased bids bieber biggest bike bikes bill billed billing billions binding bing
-biological biology births biscuits bitches bitter blacks bladder blade blamed blames blaming blank blanket blasting bleach blend
-blended blessed blessing blew bloc block blockade blocking blocks blog blogging blogs bloke blond blonde bloom blow blows blues
-blur blush blvd boarding boast boasts boats bodily bodys boeing boil bolt bolton bolts bombing bond bonded bonding bones bong
-bonnie bonus bonuses boobs booked booking books boost boot booth booty bore boring born borne bosses boston bother bothers
-bottles bottoms bought bounded bounds bounty bout bowen bowling bowls bows boxing boyd boys brace bracket brackets brad brains
-brake brakes branches branding brands braves breach break breaks breasts breed breeding breeds brenda brett brewing brexit
-bricks bridge briefing briggs brighter brighton brings brink brits broad broader brock broker brokers bronze brooke brooks brow
-browns browse browser browsing bruh bruins brushed brushes brushing bryant buck buckets buckle budget budgets buenos buffer
-buffet bugs buildings builds bull bullet bullying bump bumper bundle bundles bunker burden burgers burgess buried burner burst
-bursts burton bury bush bust busted butler butter buttons butts buying buys buzzing cabinet cables cafe cain cakes calf caller
-calls calm calmly calvin camden camel camera camp camping canada cancel cancer cancers candidate candle cane canned cannes
-cannon canopy cans canton canvas canyon capable cape capped capt capture captures carbon cards care cared career careers carey
-caring carl carlos carmen carpet carr carrie carroll carrots cars carson cart carter carved carving casa cases casey cash
-cashier casino cass cast caste casting castle catcher catering caused causes cave cease ceased cell cent cerebral chains chairs
-chamber champ champs chandler chang changes changing channel channels chant chanting chap chapter charge charged charger
-chargers charges charles charming charter chase chased chasing chat chatting cheat cheated cheating check checking checks cheeky
-cheer cheering cheers chef chelsea chemist chen cherry chess chester chewing chick chickens chicks chiefs childrens childs chile
-chili chill chilly chinas chinese chip choi choice choices choose choosing chopped chores chose chosen christ christian
-christians chrome chuckle church cindy cite citys claims clap clash clashes classes classic classmates classy clause claws clean
-cleaned cleaner cleaning cleansing clearer clearly clears clever clicked clicking clips cloak clocks close closely closer
-closest closet cloth clothes clothing clouds clowns coached coaching coast coaster coats coca code codes coding coffin coil coin
-colder cole collar colleagues college collins colonel colony colorado coloring colors colours colt colts coma comb combat
-combine comedy comet comics command comment commit commonly commons commute comp compact compete competed complain complained
-complaint complaints complete completed completes complex comply composer computers conceived conclusion concussion conduct cone
-confessed confession confined confuse connect connor cons constant consulted consume consumer consumers consuming contacted
-contacts contain contend content contest context continued continues contract contracts contrast conversion convict convince
-cooked cookies cooking cool cooled cooler cooling cooper cope copied copies coping copper copying coral cord core cores cork
-cornell corp corpse cortex cory cosmos cost costing couch couldve counted counter counters counting counts coupled couples
-coupon courage courier course courts cousins cove covered covers crab crafted crafting crafts crank crappy crashed crashes
-crashing crater crawling create created creating creek creeping creepy crest crew cricket crimes crises crisp critic critics
-crooked crop crosby crossed crossing crowded crowds crowned cruise cruising crunch crush crying cunt curb cure cured curl
-curling curly cursed curtis curved curves cutter dairy daisy dale dame dams dante dare darker darn dart data dated dates dating
-dave dawn deadly deaf deal dealer dean dear deaths debate decade deceased decides decks decrease decreases decree dedication
-deed deemed deepest deeply deficit deficits define defines defining definitive delicious demand demise denial denied denis
-denise dennis dent denver depressed depressing depth depths derive desires detained developed developer develops devices devils
-dexter diagnosis dick died dies differ difference differently differing ding dinners dipped disappears disk disney distressed
-dive diving dock docs doctor dogs doin doing dome dominated domination donald donate donating donations dong donkey donor donors
-doom doomed doors dope dosage doubles doubts doug dove downs dozens drafted drafting drafts dragged dragon dragons drains dramas
-drawing drawn draws dread dreamed dreams dressing drew drifting drilled drilling drills driven driver drivers drives drone
-drones drop dropping drought drown drowned drowning drugs drum drunken drying ducks duct dumping dunk duration dwelling earl
-earlier earn earned earning earns earths ease easiest east easter eastern eden effect efforts eleanor elected elegant elephants
-elevation elses emotion emotions enable endings enduring engaged engine ensuing esther evan evelyn evenings evenly events
-everton everybodys everyones everythings evident excessive executing exhaust exhausting existed exists exit exits expense
-expired exploded explored explosive exported expose extensive extinction extract extras eyed faced faces facing fact fade fading
-fail failing fairly fairness fake fallen falling falls fame famed familys famine fare farmer farmers farming fart farther faster
-fasting fate fats faults faulty fearing feast feat feather feathers feed feeding feeds feelings fees fellas fellow female fences
-fencing ferry fertile fest fewer fiat fibers fibre fields fierce fight fighter fights figure figuring file filed files filing
-fill filmed filming films filter filters finale finals finance financed finances findings finds fined finely fines finest finish
-finished finite finn fired fires firing firm first fischer fisher fishing fits fitted five fixing fixture flashes flaws flee
-fleet flies flights flint flirting floating flood floods floors flour flow flower flowers flowing flown fold folding fond font
-fool fooled fools footing forbes forced forces forcing ford fore forecasts foremost forest forests forge forged form formal
-formally format formats formed former forming forrest fort forth fossil fought foul founded founder founding fourth frames
-framing france freaking fred freed freely freeze freezing fried friendly fringe frogs fronts frost fruits fucked fuel fueled
-fuels fulfil fuller fund funded funding funeral funky fury gaining gale gamble gamer gamers games gaming gaps gary gates gather
-gaze gems gender gene generally generals generate generic geneva gettin gill ginger girlfriends girls gives glad glance glasses
-glowing gods gold golden goods google googles gore grab grace grad grade grades grain grains gram grammy grand grande granny
-grant granted grants graph graphs grasp grass grave graves gravity greater greatly greece greedy greene greet greeting greg
-grenade grew grin grind grounded grouped groups guided guiding gulf guns guts guys hacker hackers hail haired hairs hairy hale
-hall hallway halo halt halted hamburg hammer handed handing handle handler handles handling handy hanged hank hans hansen
-happened happier harbor harden hardest hardy hare harlem harley harmony harold harper hart harvest harvey hate hating hatred
-haunt haunting havana haven hawk hawkins hawks hayden hazard headaches header heading heads headset heal healing healthy heap
-hearing hearings hears hearted hearts heated heater heath heather heating heaven heavenly heavens heavier hebrew heck heels
-height heir held hello helm helped helping helps herald herb herd hereby herein heres hero heroes hers hicks hide hides higher
-highly highs hike hill hind hire historic hitting hobby holden holder holding holds hole holmes holt holy homage homer homes
-homo hong honors honours hood hooked hoped hopes hopkins horace horses hose hospitals hosting hour hourly housed houses housing
-howard howe hugely hugh hughes hugo hugs hull hungary hunt hunted hunter hunters hunting hurdles hurry hype hypothetical
-imagined imaging impact impacts impaired imported impose imposed imposing improper improvements improves inception inch inches
-indicted induction infantry infants infected infections infectious inflation inflicted info informed infrared inherent
-injections inland inmate insane insects inserted insider insights insist inspection inspire instability instant instruction
-instructional instructors insufficient insult insulted insulting insults intact intake intend intended intends intensely
-intensive intent intention interact intercept interest intern internal interpret intro invade invaded invalid invent invention
-invested invite invited iphone isolated issues itunes jacket jackie jaguar jailed jane jeremy jerk jerry jersey john johnny
-johnson joins joints jolly judged judging judy juicy jumped jumper jumps jung jungle junk jury justice justin keen keeper keller
-kent kettle kicked kicking kidding killer killers killings kinds kiss kissed kissing kits knees knew knicks knight knights
-knocks knot known knows knox labeled labels labs lace lacked lacking ladder lads lake lakers lame lamp lamps lana lance land
-landed lanes lang laps laptops larger laser lasers lasted lasting lastly lasts lately later latest latter laugh laughter launch
-launched laurel lawful lawn lawson lawyer lawyers layers lays leads leased least leather leaves leaving lecture lego lender
-lending lens lent less lest letter letting levels lever liable lick licking lies lifes lifted lifting lifts lighter lighting
-lightly lights liked likes liking lima limb lime linear lined linen liner lines lineup ling lining linked linking links lionel
-liquor list listed listens listing lite litter lived lively liver lives load loaded loading loans locals lock locked locker
-locking lodge loft logan logged logging logic logs lois lone longest longing lookin looking looks loop loose loosely lords lose
-losers loses losses lotus louder lounge love loving lowest luke lumber lung lust lynch mack madame madden maid maiden mailed
-mailing mails main maine mainly maker makers makes makeup male mali mall manager managers manages mandate mandated manga manila
-mankind manly mann manning manny mans mantle mapped mapping marc marcel marched marco marcus mare margin marina marine marion
-marked marker markers market markets marking markings marrow marry mars marsh mart martha martin marty marvin marx marys mash
-mask masked masks mass massage masses mast master match matches matching mates math mating mats matt matte matter mature maze
-mean meaning meanings means meant measures medal medals mediation medicare medications medicinal medicines meditation meet
-meetings meets melt melting members memoir mens mental mentioned mentions mentor mere merger merits mesh mess messages messed
-messing meta metabolic metals mets mice mick mickey mighty mike mild mile miley mill miller milo minded minds miner miners mines
-ming mini mining mint misery misses missile mission missions mist mistaken mistakes mister mistress misuse mixed mixes mocking
-mode modest module moist moisture mole molly moment moments monkey monroe monte monthly monty monument monuments mood moody
-moore morale mormon morons morse mortal morton moss mostly motive motives motors mound mountain mountains mounting mounts
-mourning moves movie movies munich muse must mute nail nailed named namely names naples nasa nate nathan neal nearby nearly neat
-needed needle needless needy negatively nerd nerves nest nets newark newer nice nick nike nile nina nine node noises norman
-norway note notices noticing notified notify noting notion notions numbered numbers nurses obviously offence offend officer
-officers offices offline omitted onions open operating operational operations operative operator oracle oranges others ounce
-ounces outlaw outlet outline outsider outsiders oval overcome overly overs oversee owen owes pace packaged packages packaging
-packed packers packets packs pact pads pages paid paige painted painter painters painting paintings paints pair paired pairing
-pairs palace palette palm palmer pals panther panthers panties papers para parade parent parental parenting park parked parker
-parking parole partial parties partly partnered parts party partys passages passion passions passive passport passwords pastor
-patent patents path pathway patient patients pawn paying payments pays peace peak pearl pearls pearson peas peer pending pension
-peoples periodic periods persian persona personal persons pest peterson petty peyton phones pick picked picking pieces pierce
-pierre pike pile piles pillar pillars pillow pilots pine pinned pins pint piper pipes piss pissed pissing pitch pitches pitching
-places placing plague plain plains plane planes planet plans plant planting plants plate plates play player playing pleasing
-pleasure pledged plum plus pocket poet poetry pointer pointing points poke pole poll polling polls polo poorer poorly pope
-popping porn port porter pose posed posing position positively postal posted poster posting posts potent pots potter pottery
-pounding pounds pour poured pouring power powers praise praised praising preach prefers present presents pressures presume
-pretend prevalent prevented prevents previous price priced prices pride prince print printed printing prize prizes processing
-produced producer producers produces product products prone prop proper property props pros proven puck pull pulling pulls
-pumped pumping punish pure purely purge purpose purse pursue pushed pushes pushing putting puzzle quebec questioned questions
-quietly quite quiz quoting race rachel racing rack raid rail raining rains rainy raise raises raising rally ramsey rang ranged
-ranger ranges ranging ranked ranking raped rapidly rapids raping rapist rapper rarely rating ratings reached reaches reaching
-react reacted reacting reactions reactive reactor reacts reader readily readiness reads reagan realised reality realm reap rear
-reasons recall recalls recess reckon reddit reduces reducing reduction reed reel refuge refugee refugees refusal refuse refused
-regard region regions regular reid rejection relation rely remainder remedy remind reminded reminds removed render rent rental
-repay repeal repeated replay reportedly repost repression reps rescue rescued reserved reset reside resides residual resist
-resolve resort resorts rested rests result resulted retail retired retiring reveal reward rica rich richer riches richie rick
-rico ride riders riding rightly rights rigorous ringing rings ripe rise risking risks risky rite rivers roads roar roasted
-robert robotic robots robust rocked rocket rocks rocky roland role rolled roller rolls ronald roofs rookie rooms root rotten
-rouge roughly rounds rubbing ruin ruining ruling rush rushing rust sack sacked sacred sail sailed saints sake salary sale salon
-salty salute salvage same sand sandwiches sang sank sans saturdays savage saving saying scaled scales scaling scam scan scanned
-scanning scans scar scarce scare scares scars scattered scene scenes scheduled schedules schooling schools scope score scored
-scorer scores scots scratch scream screaming screened screens screwed screws scroll sealed season seat seated seating seats
-seattle secondly seconds secure seeded seeds seek seeking seem seemed seen sees seize seized selfie sell selling sells senate
-send sending senses sensing sensor sept served server servers serving seth setting settings settle settlers settling severed
-severity sewing sexist shade shades shadow shady shaft shaken shaking shale shame shane shape shaped shapes shaping share shared
-shares sharing shark sharks sharon sharply shave shaved shed sheep sheet sheets shelf shell shells shield shifts shin shines
-shining ship shipped shipping ships shirts shits shitty shocked shocking shocks shook shooter shooters shootings shop shoppers
-shopping shops shore shores shorter shortest shortly shorts shots shoulders shouldnt shouldve shout shouted shouting shouts
-shove show showed showers showing shows shrine shrink shut sibling sided sides sidney sigh sights signals signed signing silence
-silk silver sims simulation sincere sing singer singers singing single singles sings sinister sinking sins site sits situations
-sized sizes skiing skill skilled skills skinned skinny skins skipper skirt slack slap sleeping sleeps sleepy sleeve slender
-slice sliced slices slick slides slight slim slipped slipping slips slopes sloppy slot slots slowed slowing smack smart smell
-smelling smells smiling smith smiths smoke smoked smokers smooth smuggling snacks snake snakes snap snapped snaps snatch sneak
-soak soaked soap sock sofa softer softly solar sold sole solved someones songs sonny sony soon sort sorts soul sounded sour
-source sourced sources space spaces spam span spanning spared sparked sparks speaker speaking speaks spear spears spec species
-specs speed speeding speeds speedy spelled spelling spending spends spices spider spies spike spikes spill spilled spin spinal
-spine spiral spirit spirits splash spoiled spoken sponge spooky sport sporting sports spouses spread springer springs sprint
-spying stab stabbed stable stack stacked staff staffing staged stages staging stain stained stairs stake stakes stalin stalking
-stall stalls stamped stamps stan stance standing stands stanton star stare stared staring stark starred starring starter
-starters starts startup starve starving stat stated states static stating station stations stats statue statues status stayed
-steady steal stealing steals steam steep steering stefan stella stem stephen stepped stepping steps sterling stewart sticker
-stickers stiff stint stirring stitch stitches stock stocks stokes stone stones stood stops storage store stored stores storey
-stories storing storms story strain strains strait strand stranded strangely stranger strangers stray streak stream streams
-streets strengthen strengths stress stretches stretching strict strike striker strikes striking string strings stripe striped
-stripped stripping strips strive strokes stroll strong stronger struck stuart studying stuffed stunning stunt subsidies subsidy
-subway suck sucker sucking sued suffer suggest suggests suit suits summary summed summers summit summon sundays sung sunk suns
-superb supplier supply supplying support supporting supposed sure surely surgeon surrey survey sutton sway swearing sweat
-sweater sweating sweden sweep sweeping sweetie sweets swept swift swim swing swinging swings swiss switch switches swore symptom
-table tables tackle tackles tagged tale talent talents tales talked talkin talks tall taller tame tandem tank tanner tape tapes
-tapped tapping target targets task tasked tasty tate taught tavern taxes teachers teaches teaching team teasing teen teenage
-teenagers tells temper temple temples tempo tended tent tenth tents tenure terry tested testing text texting texts thai thames
-thank thanked thanking thanks thatd thatll theatre theatres thee theirs them theme themed themes theo theorem theories theory
-thereby thereof theresa these thesis theyd theyll theyre theyve thick thicker thieves thighs thin thirds thirst thorough though
-thread threat threats thrive thriving throne thrones thrust thumbs thunder thus ticket tide tied ties tigers tighten tightly
-tile tiles till timber timed timely timer tina tinder tipped tipping tire tires titled titles todays todd toilets token toledo
-toll tonights tool topped topping torch tore torque tortured tory touched touches toughest towels tower towers towns toyota
-traced traces tracing tracked tracker tracking tracks traded trading tragic trail trails trained trainer training trains trait
-traits trap trauma travel travis tray treason treaties treating treatments tree trick tricks tried trim tripping troubled truce
-trucks trusting tubes tucked tucker tune tuned tuning tunnel turbine turf turn turner twentieth twitch tying typed types tyre
-ulster unclear undergo unlike unstable updated updates usable user uses usually vary vehicle vehicles veil vera verb verbal
-verify viable vice viral visiting visual vital voiced voices voting wade wage wagner wait waited waiter waits waiver wakes
-waking walked walker walking wall walnut walsh walt walter wander wang wanting ware warfare warmer warming warn warned warner
-warning warp washing wasted wasting watched watches watching waters watt watts waved waves waving weakened weaker weakest
-weaknesses wealth weapon wear wearing weave weaver weaving websites webster wedge weed weeds weekends weekly weigh weighed
-weighing weighs weighted weights weir wellness wells wenger west weve whale whales whatsoever wheat wheeler wheels whenever
-where whereby wheres wherever whilst whining whipped whiskey whisky whispers whistle whitney whoever whole whore wicked wide
-widow width wiki wild wildly willie willing willis willow wills willy wind winding windows winds windsor wines winger winner
-winners winning wins winters wired wires wiring wise wished wishes witch witches within wives woke wonder wong wood woody word
-wording worked workers workouts works worlds worm worries worrying worthy wound wounds wrapped wraps wrestling wright write
-writes writing writings yeah yearly yelled yelling yesterdays youthful youths
+abbott able abnormal about absence absent absolute absolutely accent access accident accidental accidentally accidents account
+accounted accounts acid acids acne acre acres acting adam adams added additions advisors aesthetic aesthetics affair affects
+afraid after again against aged agency agent agents ages agnes agony agrees aided aims aint airport airports airways alarm
+alarms alfred alice alike alive alleged allergic allergies allergy almond almost alpine already alter altered always amazing
+amazingly amazon amid ample amusing angela angeles angels angle angles ankle ankles anne annoying another answer answered
+answers anthem antibiotic antibiotics anxiety anymore anyone anything anywhere appetite apple apples applied applies apply
+appointment appointments april area areas arena arent argued arising armies arms army around arrest arrival arrive arrived
+arrives arts ashes asked asleep asteroid asthma attach attack attacked attacker attacks attain attract auburn august augusta
+aunt autumn avid avoid avoided avoids awaiting away awful awhile awkward baba babe baby babys bach back backed backing backs
+backup bacon badge badges badly bail bailey baked bakery baking balance balanced balances balcony bald bale bali ball ballet
+balloon balloons ballot ballots ballroom balls banana bananas bang banging bank banker bankers banking banks banned banning bans
+barack barber barbie bare barely bark barker barking barn barnes barney baron barred barrel barrels bars bart barton basic
+basics basil basin basis basket bass bates bath bathing bathroom bathrooms batman baton bats batter battery batting battle
+battling baxter beach beaches beacon beads beam beams bean beans bear beard bearing bears beast beasts beat beaten beating beats
+beau beaver became because beck become becomes bedford beds beef been beer bees before began begging begins behind behold
+beijing being beings belief beliefs believe believed believer believers believes bell belong belt bench bending benign bent bert
+best beth bets better betting beware beyond bias biased bids bieber bigger biggest bike bikes bill billed billing billions bills
+billy binding bing biological biology birthday births biscuits bitches bite bites bits bitter black blackout blacks bladder
+blade blades blamed blames blaming blank blanket blasting bleach bleed bleeding blend blended blessed blessing blew bloc block
+blockade blocked blocking blocks blog blogging blogs bloke blond blonde blood bloody bloom blow blowing blown blows blue blues
+blur blush blvd boarding boast boasts boat boats bodily body bodys boeing boil boiled boiler boiling bolt bolton bolts bomber
+bombing bond bonded bonding bone bones bong bonnie bonus bonuses boobs book booked booker booking books boom boost boot booth
+boots booty border bore boring born borne boss bosses boston both bother bothers bottle bottles bottom bottoms bought boulder
+bounce bouncing bounded bounds bounty bout bowel bowen bowl bowling bowls bows boxing boyd boyfriend boys brace bracket brackets
+brad brains brake brakes branches branding brands braves breach bread break breakfast breaking breaks breast breastfeeding
+breasts breath breathe breathing breed breeding breeds brenda brett brew brewing brexit brick bricks bridal bridge briefing
+briggs bright brighter brighton brilliant bring bringing brings brink brits broad broader broccoli brock broke broken broker
+brokers bronze brooke brooks brother brothers brought brow brown browns browse browser browsing bruh bruins brush brushed
+brushes brushing brutal brutally bryant bubble bubbles buck bucket buckets buckle bucks budget budgets buds buenos buffer buffet
+bugs building buildings builds bull bullet bullying bump bumper bumps bundle bundles bunker burden burger burgers burgess buried
+burn burned burner burning burns burnt burst bursts burton bury bush bushes bust busted butler butt butter button buttons butts
+buying buys buzzing cabin cabinet cables cafe cage cain cake cakes calf call called caller calls calm calmly calvin camden came
+camel camera camp camping campus canada cancel cancer cancers candidate candle candy cane canned cannes cannon canopy cans
+canton canvas canyon capable cape capped capsule capt capture captures carbon card cardboard cards care cared career careers
+carey caring carl carlos carmen carpet carr carrie carroll carrot carrots carry carrying cars carson cart carter carved carving
+casa case cases casey cash cashier casino cass cast caste casting castle catch catcher catches catching catering caught cause
+caused causes cave cease ceased cell cement cent cereal cerebral chains chairs chamber champ champs chance chances chandler
+chang change changed changes changing channel channels chant chanting chap chapter charge charged charger chargers charges
+charles charming charter chase chased chasing chat chatting cheat cheated cheating check checked checking checks cheek cheeks
+cheeky cheer cheering cheers cheese cheesy chef chelsea chemist chen cherry chess chest chester chew chewing chick chicken
+chickens chicks chiefs child childhood children childrens childs chile chili chill chilly chinas chinese chip chips chocolate
+choi choice choices choke choked choking cholesterol choose choosing chop chopped chores chose chosen christ christian
+christians christmas chrome chuck chuckle chunk church cindy cite city citys claims clan clap clash clashes class classes
+classic classmates classy clause claws clean cleaned cleaner cleaning cleansing clear cleared clearer clearing clearly clears
+clever clicked clicking clips cloak clocks close closed closely closer closes closest closet closing cloth clothes clothing
+clouds clowns clutch coached coaching coal coast coaster coat coated coating coats coca cock code codes coding coffee coffin
+coil coin coins coke cola cold colder cole collapse collapsed collar colleague colleagues college collins colonel colony
+colorado colored coloring colors coloured colours colt colts coma comb combat combine come comedy comes comet comics coming
+command comment commented commit common commonly commons commute comp compact compete competed complain complained complaint
+complaints complete completed completely completes complex comply composer computer computers conceived conclusion concussion
+conduct cone confessed confession confined confuse confused confusing confusion connect connor cons consciousness constant
+constantly consulted consume consumed consumer consumers consuming contact contacted contacts contain contained container
+contains contend content contest context continue continued continues contract contracts contrast control controls conversion
+converted convict convince cook cooked cookie cookies cooking cool cooled cooler cooling cooper cope copied copies coping copper
+copying coral cord core cores cork corn cornell corner corners corp corpse cortex cory cosmos cost costa costing costly costs
+cottage cotton couch cough could couldnt couldve counsel count counted counter counters counting country counts county couple
+coupled couples coupon courage courier course courses court courts cousin cousins cove covered covers covert crab crack cracked
+cracking cracks crafted crafting crafts crank crap crappy crashed crashes crashing crater craving crawling cream create created
+creating creek creeping creepy crest crew cricket crimes crimson cringe crises crisis crisp critic critics crooked crop crosby
+crossed crossing crowded crowds crowned cruise cruising crunch crush crushed crushing crust crying cunt curb cure cured curl
+curling curly curry curse cursed curtis curved curves cutter cutting dads daily dairy daisy dale dame dams dante dare dark
+darker darn dart data date dated dates dating daughter daughters dave dawn days dead deadly deaf deal dealer dean dear death
+deaths debate decade deceased december decides decision decisions decisive deck decks decrease decreased decreases decree
+dedication deed deemed deeper deepest deeply deficit deficits define defines defining definite definitely definitive degrees
+delicious deliver delivered delivers delivery demand demise denial denied denies denis denise dennis dent dentist denver deny
+depressed depressing depression depth depths derive desires desk detained develop developed developer develops devices devils
+dexter diagnosed diagnosis diarrhea dick didnt died dies differ difference different differently differing difficult
+difficulties difficulty ding dinner dinners dipped disappear disappeared disappearing disappears discomfort dishes disk disney
+dissolved distress distressed dive diving division dock docs doctor doctoral doctors does doesnt dogs doin doing dome dominated
+domination donald donate donated donating donation donations done dong donkey donor donors dont doom doomed door doors dope
+dosage dose doses dots double doubled doubles doubts doug dove down downs dozens drafted drafting drafts drag dragged dragging
+dragon dragons drain drained draining drains dramas drank draw drawer drawing drawn draws dread dream dreamed dreams dressing
+drew dried drifting drilled drilling drills drink drinking drinks drip drive driven driver drivers drives driving drone drones
+drop dropped dropping drops drought drove drown drowned drowning drug drugs drum drunk drunken drying duck ducks duct dumping
+dunk duration dwelling dying each earl earlier earn earned earning earnings earns ears earths ease easier easiest easily east
+easter eastern easy eaten eating eats eden edge edged edges effect effects effort efforts eggs either eleanor elected elegant
+elephant elephants elevated elevation elevator else elses email emailed emails emotion emotional emotionally emotions enable
+ended ending endings endured enduring energy engaged engine enlarged enormous enough ensuing episode episodes esther evan evelyn
+even evening evenings evenly event events eventual eventually ever everton every everybody everybodys everyone everyones
+everything everythings everywhere evidence evident excess excessive exclude excuse excuses execute executed executing exhaust
+exhausted exhausting exist existed exists exit exits expect expected expecting expects expelled expense expensive expired
+exploded explored explosive exported expose exposed extensive extinction extra extract extraction extras extreme extremely eyed
+eyes face faced faces facing fact factor fade faded fading fail failed failing fails faint fairly fairness fake fall fallen
+falling falls false falsely fame famed family familys famine fantastic fare farmer farmers farming fart farther fast faster
+fasting fate father fathers fatigue fats faults faulty favor fearing feast feat feather feathers february feed feeding feeds
+feel feeling feelings feels fees feet fell fellas fellow felt female fences fencing ferry fertile fest fever fewer fiat fibers
+fibre fields fierce fight fighter fighting fights figure figuring file filed files filing fill filled filling fills film filmed
+filming films filter filters finale finally finals finance financed finances finch find finding findings finds fine fined finely
+fines finest finger fingers finish finished finite finn fire fired fires firing firm first fischer fish fisher fishing fist fits
+fitted fitting five fixing fixture flag flames flashes flashing flat flats flavor flavors flavour flaw flaws fled flee fleet
+flew flex flies flight flights flint flipping flirting float floating flood flooded flooding floods floor floors flour flow
+flower flowers flowing flown flows fluid fluids flyers flying foam foil fold folding fond font food foods fool fooled fools foot
+football footballer footing forbes force forced forces forcing ford fore forecast forecasts foremost forest forests forever
+forge forged forget forgetting forgot forgotten form formal formally format formats formed former forming forrest fort forth
+fossil fought foul found founded founder founding fountain four fourth framed frames framing france freaked freaking fred free
+freed freedom freely freeze freezer freezing friday fridge fried friend friendly friends fries fringe frog frogs from front
+fronts frost fruit fruits fucked fuel fueled fuels fulfil full fuller fully fund funded funding funeral fungus funky funny furry
+further fury future futures fuzzy gaining gale gamble game gamer gamers games gaming gaps gary gate gates gather gave gaze gems
+gender gene general generally generals generate generic geneva gets gettin getting gigantic gill ginger girl girlfriend
+girlfriends girls give given gives giving glad glance glass glasses glowing glue gluten gods goes going gold golden golf gone
+good goods google googles gore gotten grab grace grad grade grades grain grains gram grammy grand granddaughter grande grandma
+grandpa grandson granny grant granted grants grape grapes graph graphs grasp grass grave gravel graves gravity gray grease great
+greater greatly greece greedy greene greet greeting greg grenade grew grey grin grind ground grounded grounds group grouped
+groups growing growth guided guiding gulf guns guts guys hack hacked hacker hackers hacking hadnt hail hair haired hairs hairy
+hale half halfway hall hallway halo halt halted hamburg hammer hand handed handing handle handled handler handles handling hands
+handy hang hanged hanging hangs hank hans hansen happen happened happening happens happier harbor hard harden harder hardest
+hardly hardy hare harlem harley harm harmony harold harper hart harvest harvey hasnt hassle hate hated haters hates hath hating
+hatred hats haunt haunted haunting havana have haven havent having hawk hawkins hawks hayden hazard head headache headaches
+headed header heading heads headset heal healed healing health healthy heap hear heard hearing hearings hears heart hearted
+hearts heat heated heater heath heather heating heaven heavenly heavens heavier heavily heavy hebrew heck heel heels height heir
+held hell hello helm help helped helping helps herald herb herd here hereby herein heres hero heroes hers herself hicks hide
+hides high higher highly highs hike hill hills himself hind hire historic history hitting hive hobbies hobby hold holden holder
+holding holds hole holmes holt holy homage home homer homes homo hong honors honours hood hooked hope hoped hopes hoping hopkins
+horace horrible horrific horses hose hospital hospitals hosting hour hourly hours house housed houses housing howard howe huge
+hugely hugh hughes hugo hugs hull hung hungary hunger hungry hunt hunted hunter hunters hunting hurdles hurry hurt hurting hurts
+husband husbands hype hypothetical idea ideal ideals ideas imagine imagined imaging immediate immediately impact impacted
+impacts impaired imported impose imposed imposing impossible improper improve improved improvement improvements improves
+improving inability inception inch inches incidence incident incidents indicted indoor indoors induction infant infantry infants
+infected infection infections infectious inflammation inflated inflation inflicted info informed infrared inherent injection
+injections inland inmate insane insects inserted inside insider insights insist insisted insists inspection inspire instability
+instance instant instead instruction instructional instructions instructors insufficient insulin insult insulted insulting
+insults intact intake intend intended intends intense intensely intensive intent intention interact intercept interest intern
+internal internally internet interpret interview interviewed interviewer interviews into intro invade invaded invalid invent
+invention invested invite invited iphone isnt isolated issue issued issues itself itunes jacket jackie jaguar jailed jane
+january jelly jeremy jerk jerry jersey john johnny johns johnson joins joints jolly judged judging judy juice juicy july jump
+jumped jumper jumps june jung jungle junk jury just justice justin keen keep keeper keeping keeps keller kent kept kernel kettle
+kicked kicking kidding kids kill killed killer killers killing killings kills kinds kiss kissed kissing kits knee knees knew
+knicks knife knight knights knit knives knocked knocks knot knots know known knows knox label labeled labels labs lace lacked
+lacking ladder lads lake lakers lamb lame lamp lamps lana lance land landed lane lanes lang laps laptop laptops larger larry
+laser lasers last lasted lasting lastly lasts late lately later latest latter laugh laughed laughing laughs laughter launch
+launched launching laurel lawful lawn laws lawson lawyer lawyers layer layers laying lays leads leased least leather leaves
+leaving lecture left lego legs lender lending lens lent less lest lets letter letting lettuce level levels lever liable lick
+licking lies life lifes lift lifted lifting lifts light lighter lighting lightly lights like liked likely likes liking lima limb
+lime line linear lined linen liner lines lineup ling lining link linked linking links lionel lips liquid liquor list listed
+listens listing lite litter little live lived lively liver lives living load loaded loading loads loans locals lock locked
+locker locking lodge loft logan logged logging logic logs lois lone long longer longest longing look looked lookin looking looks
+loop loose loosely lords lose losers loses losing loss losses lost lots lotus louder lounge love loves loving lowest luke lumber
+lump lunch lung lust lying lynch mack madame madden made maid maiden mail mailed mailing mails main maine mainly make maker
+makers makes makeup making male males mali mall manage managed manager managers manages managing mandate mandated manga mango
+manila mankind manly mann manning manny mans mantle many mapping marathon marble marc marcel march marched marco marcus mare
+margin marina marine marion mark marked marker markers market markets marking markings marks marrow marry mars marsh mart martha
+martin marty marvel marvin marx mary marys mash mask masked masks mass massage masses massive massively mast master match
+matches matching mate mates math mating mats matt matte matter mature maze meal meals mean meaning meanings means meant measures
+meat medal medals mediation medicare medication medications medicinal medicine medicines meditation meds meet meeting meetings
+meets melt melting member members memoir mens mental mention mentioned mentions mentor mere merger merits mesh mess message
+messages messed messing meta metabolic metal metallic metals mets mice mick mickey midway might mighty mike mild mile miley milk
+milky mill miller milo mind minded minds mine miner miners mines ming mini mining mint misery miss missed misses missile missing
+mission missions mist mistake mistaken mistakes mister mistress misuse mixed mixes mixing mixture mocking mode models modes
+modest module moist moisture mold mole molly moment moments moms monday monkey mono monroe monte month monthly months monty
+monument monuments mood moody moon moore morale more mormon morning mornings moron morons morse mortal morton moses mosquito
+moss most mostly mother mothers motion motions motive motives motors mound mountain mountains mounting mounts mourning mouth
+mouths move moved movement movements moves movie movies moving much munich muscle muscles muse must mute myself nail nailed
+nails name named namely names nana naples nasa nate nathan nausea neal near nearby nearly neat neck need needed needing needle
+needles needless needs needy negative negatively neighbor neighbors neighbour neighbours neither nephew nerd nerves nervous ness
+nest nets never newark newer newest news next nice nicely nicest nick nickel nicola nicole niece night nights nike nile nina
+nine ninety node noise noises noisy none nonsense noodles nope normal normally norman norway nose note nothing notice noticed
+notices noticing notified notify noting notion notions november nowhere numb number numbered numbers nurse nursery nurses nuts
+obstacle obstacles obstruction obvious obviously october offence offend office officer officers offices offline often okay older
+omitted once ones onion onions only oops open operating operation operational operations operative operator oracle oral orange
+oranges order ordered orders others ouch ounce ounces ours outlaw outlet outline outs outside outsider outsiders outta oval oven
+over overcome overdose overly overs oversee owen owes oxygen pace pack package packaged packages packaging packed packers packet
+packets packing packs pact pads page pages paid paige pain painful pains paint painted painter painters painting paintings
+paints pair paired pairing pairs palace pale palette palm palmer pals pancakes panic panther panthers panties paper papers para
+parade parcel parent parental parenting parents park parked parker parking parole part partial parties partly partner partnered
+partners parts party partys pass passage passages passed passes passing passion passions passive passport password passwords
+past pasta paste pastor pastry patch patches patent patents path pathway patient patients patty pavement pawn paying payment
+payments pays peace peach peak peanut peanuts pearl pearls pearson peas peer pending pension people peoples period periodic
+periods persian person persona personal persons pest peterson petty peyton pharmacy phone phones pick picked picking piece
+pieces pierce pierre pike pile piles pill pillar pillars pillow pills pilots pine pineapple ping pink pinned pins pint pipe
+piper pipes piss pissed pissing pitch pitches pitching pizza placed places placing plague plain plains plan plane planes planet
+planets planned planner planning plans plant planted planting plants plaque plaster plate plates play played player playing
+pleasing pleasure pledged plug plum plumbing plus pocket poet poetry point pointed pointer pointing pointless points poke pole
+poll polling polls polo pool pools poop poor poorer poorly popcorn pope popped popping pops pork porn port porter pose posed
+posing position positive positively possible possibly post postal posted poster posting posts potato potatoes potent pots potter
+pottery pounding pounds pour poured pouring powder power powers praise praised praises praising preach prefers pregnancy
+pregnant preschool prescribed present presents pressing pressure pressures presume pretend pretty prevalent prevent prevented
+prevents previous previously price priced prices prick pride priest prime prince princes princess print printed printing prints
+prize prizes problem problems proceed process processing produce produced producer producers produces product products programs
+progress progressed progression progressive prone prop proper properly property props pros proven proves provide puck pudding
+puff pull pulled pulling pulls pulp pumped pumping punish punk pure purely purge purple purpose purse pursue push pushed pushes
+pushing putting puzzle quebec question questioned questions queue quiet quietly quit quite quitting quiz quoting race rachel
+racing rack raging raid rail rain raining rains rainy raise raised raises raising rally ramsey rang ranged ranger ranges ranging
+ranked ranking raped rapid rapidly rapids raping rapist rapper rarely rash rather rating ratings razor reach reached reaches
+reaching react reacted reacting reaction reactions reactive reactor reacts read reader readily readiness reading reads ready
+reagan real realised reality really realm reap rear reason reasons recall recalls recess reckon reddit reduces reducing
+reduction reed reel refuge refugee refugees refusal refuse refused refuses refusing regain regard region regions regular
+regularly reid rejection relate relating relation release released releases relieve rely relying remain remainder remained
+remaining remains remarks remedy remember remembered remembers remind reminded reminder reminding reminds removed render rent
+rental renting repairing repairs repay repeal repeated repeatedly replay reply reportedly repost repression reps rescue rescued
+reserved reset reside resident resides residing residual residue resign resist resisting resolve resolved resort resorts
+respiratory responding rest rested resting restoring rests result resulted resulting results retail retain retaining retains
+retired retiring reveal reverse reward ribs rica rice rich richer riches richie rick rico ride riders riding rigged right
+rightly rights rigorous ring ringing rings ripe ripped ripping rise rising risk risking risks risky rite rivers road roads roar
+roast roasted robert robot robotic robots robust rock rocked rocket rocks rocky roland role roll rolled roller rolls ronald roof
+roofs rookie room roommate rooms root rose rotten rouge rough roughly rounds route routes rubbing ruin ruining ruins ruling
+running runs rush rushed rushing russ rust rusty ruth sack sacked sacred said sail sailed saints sake salad salary sale salmon
+salon salt salty salute salvage same sanctuary sand sandwich sandwiches sang sank sans saturday saturdays sausage savage saving
+saying says scale scaled scales scaling scam scan scanned scanning scans scar scarce scare scared scares scarf scarlet scars
+scary scattered scene scenes schedule scheduled schedules school schooling schools scope score scored scorer scores scots scrap
+scrapped scratch scratching scream screamed screaming screams screen screened screening screens screwed screws script scroll
+scum sealed season seat seated seating seats seattle second secondly seconds secure seed seeded seeds seeing seek seeking seem
+seemed seems seen sees seize seized seizure seizures self selfie sell selling sells senate send sending sense senses sensing
+sensor sept september served server servers serving seth sets setting settings settle settled settlers settling several severe
+severed severely severity sewing sexist shade shades shadow shady shaft shake shaken shakes shaking shale shallow shame shane
+shape shaped shapes shaping share shared shares sharing shark sharks sharon sharp sharply shattered shave shaved shaving shed
+sheep sheet sheets shelf shell shells shes shield shift shifted shifting shifts shin shines shining ship shipped shipping ships
+shirt shirts shit shits shitty shock shocked shocking shocks shoe shoes shook shoot shooter shooters shooting shootings shoots
+shop shoppers shopping shops shore shores short shorter shortest shortly shorts shot shots should shoulder shoulders shouldnt
+shouldve shout shouted shouting shouts shove show showed shower showers showing shows shrimp shrine shrink shut shutting sibling
+sick side sided sides sidney sigh sights sign signal signals signed signing signs silence silk silver sims simulation since
+sincere sing singer singers singing single singles sings sinister sink sinking sins sister sisters site sites sits sitting
+situation situations size sized sizes skiing skill skilled skills skin skinned skinny skins skip skipped skipper skipping skirt
+slack slap slapped slaves sleep sleeping sleeps sleepy sleeve slender slept slice sliced slices slick slid slide slides sliding
+slight slightly slim slip slipped slipping slips slopes sloppy slot slots slow slowed slower slowing slowly slut smack smart
+smell smelling smells smiling smith smiths smoke smoked smokers smoking smooth smoothly smuggling snack snacks snake snakes snap
+snapped snaps snatch sneak snow soak soaked soap sock soda sofa soft softer softly solar sold sole solid solitary solved some
+somebody someone someones something song songs sonny sons sony soon sooner sore sort sorted sorts soul sound sounded sounding
+sounds soup sour source sourced sources space spaces spaghetti spam span spanning spare spared sparked sparks speak speaker
+speaking speaks spear spears spec species specs speed speeding speeds speedy spell spelled spelling spells spending spends
+spices spider spies spike spikes spill spilled spin spinal spine spinning spins spiral spirit spirits spit splash split
+splitting spoiled spoken sponge spooky spoon sport sporting sports spot spotify spots spotted spouse spouses spray spread
+spreading spring springer springs sprint spying squads squares stab stabbed stabbing stable stack stacked staff staffing staged
+stages staging stain stained stairs stake stakes stalin stalking stall stalls stamped stamps stan stance stand standing stands
+stanton star stare stared staring stark starred starring stars start started starter starters starting starts startup starve
+starving stat stated states static stating station stations stats statue statues status stay stayed staying stays steady steak
+steal stealing steals steam steep steering stefan stella stem step stephen stepped stepping steps sterling steroids stewart
+stick sticker stickers sticking sticks sticky stiff still sting stint stirring stitch stitches stock stocks stoke stokes stole
+stolen stomach stone stones stood stool stop stopped stopping stops storage store stored stores storey stories storing storm
+storms story stove straight strain strained strains strait strand stranded strange strangely stranger strangers strap straw
+stray streak stream streaming streams street streets strength strengthen strengths stress stretches stretching strict strike
+striker strikes striking string strings stripe striped stripes stripped stripping strips strive stroke strokes stroll strong
+stronger strongly struck struggle struggled struggles struggling stuart stuck studied studio studying stuff stuffed stunned
+stunning stunt stupid styled subsidies subsidy subway such suck sucked sucker sucking sucks sudden suddenly sued suffer
+suffering sugar suggest suggested suggests suicidal suicide suit suits summary summed summer summers summit summon sunday
+sundays sung sunk sunny suns super superb supper supplier supply supplying support supporting suppose supposed suppression sure
+surely surgeon surgery surrey survey sushi sutton swallow swallowed sway swearing sweat sweater sweating sweaty sweden sweep
+sweeping sweet sweetie sweets swell swelling swept swift swim swimming swing swinging swings swiss switch switched switches
+swollen swore symptom symptoms syrup table tables tablet tablets tackle tackles taco tagged take taken takes taking tale talent
+talents tales talk talked talkin talking talks tall taller tame tandem tank tanner tape tapes tapped tapping target targets task
+tasked taste tasted tastes tasting tasty tate taught tavern taxes taxi teacher teachers teaches teaching team teams tear tearing
+tears teasing teen teenage teenager teenagers teeth tell telling tells temp temper temperature temperatures temple temples tempo
+tenants tended tender tennis tent tenth tents tenure terrible terribly terry test tested testing tests texans text texting texts
+thai thames than thank thanked thanking thanks that thatd thatll theatre theatres thee their theirs them theme themed themes
+themselves then theo theorem theories theory there thereby thereof theresa these thesis they theyd theyll theyre theyve thick
+thicker thieves thighs thin thing things think thinking thinks thinner thirds thirst this thorough though thought thoughts
+thread threat threats three threw thrive thriving throat throne thrones through throw throwing thrown throws thrust thugs thumb
+thumbs thunder thursday thus tick ticket tide tied ties tigers tight tighten tighter tightly tile tiles till timber time timed
+timely timer times tina tinder tipped tipping tire tired tires tissue tissues titled titles toast today todays todd toddler toes
+toilet toilets token told toledo toll tone tongue tonight tonights took tool tooth topped topping torch tore tories torn torque
+torres torture tortured tory totally touch touched touches tough tougher toughest touring tours towel towels tower towers town
+towns toyota traced traces tracing track tracked tracker tracking tracks traded trader trades trading traffic tragic trail
+trails train trained trainer training trains trait traits trap trapped trauma travel traveled traveler travels travis tray
+treason treaties treating treatment treatments tree trials tribes trick tricks tricky tried tries trim triple tripping trouble
+troubled troubles truce truck trucks true trunk trusting trying tube tubes tuck tucked tucker tuesday tuna tune tuned tunes
+tuning tunnel turbine turf turkey turn turned turner turning twentieth twice twin twins twitch tying type typed types tyre uber
+ulster unable uncle unclear uncomfortable unconscious under undergo underground underneath unlike unreal unrest unstable update
+updated updates usable used user uses using usual usually vanished vary vegetable vegetables vehicle vehicles veil velvet vera
+verb verbal verify very viable vice viral visiting visual vital vitamin vitamins voice voiced voices vomit vomiting voting wade
+wage wagner wait waited waiter waiting waits waiver wake wakes waking walk walked walker walking wall wallet walls walnut walsh
+walt walter wander wang wanna want wanted wanting wants ware warfare warmer warming warn warned warner warning warp wash washed
+washing wasnt wasted wasting watch watched watches watching water waters watkins watt watts wave waved waves waving weak
+weakened weaker weakest weakness weaknesses wealth weapon wear wearing weather weave weaver weaving website websites webster
+wedge wednesday weed weeds week weekend weekends weekly weeks weigh weighed weighing weighs weight weighted weights weir weird
+well wellness wells wenger went were werent west weve whale whales what whatever whats whatsoever wheat wheel wheeler wheels
+when whenever where whereas whereby wherein wheres wherever which while whilst whining whipped whiskey whisky whisper whispers
+whistle white whites whitney whoever whole whore wicked wide widow width wife wifes wifi wiki wild wildly will willie willing
+willis willow wills willy wind winding window windows winds windsor wine wines wing winger wings winner winners winning wins
+winter winters wipe wiped wire wired wires wiring wisdom wise wish wished wishes wishing witch witches with within without wives
+woke women womens wonder wong wont wood wooden woody wool word wording wore work worked worker workers working workout workouts
+works world worlds worm worn worried worries worry worrying worse worst worth worthy would wouldnt wound wounds woven wrap
+wrapped wraps wrestling wright write writes writing writings yeah year yearly years yeast yell yelled yelling yellow yesterday
+yesterdays yogurt youthful youths zero zone zones
 """

@@ -33,6 +33,7 @@ class Triggers:
     not_if: Entries             # 'not sure if': no supposition
     asks: Entries               # what makes a sentence a question without its mark
     asked: Entries
+    asked_soft: Entries         # 'is it normal to': asked, but perhaps by somebody who has it
     asked_open: Entries
     asked_after: Entries
     uncertain: Entries

@@ -91,6 +91,9 @@ impaction_resolved : false alarm
 impaction_resolved : panic over
 impaction_resolved : ^ it|yes|yeah|no it? has? went|gone|passed|cleared down|now|eventually|through
 impaction_resolved : ^ it|yes has? went|gone|passed|cleared|moved $
+impaction_now : regurgitate|regurgitating|regurgitated|regurgitation ! acid
+impaction_resolved : stuck|choking|impaction episode|incident|event|scare
+impaction_resolved : episode|incident|scare <2 of|with|where <3 stuck|choking|impaction|food ! now
 impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
 impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
 impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD
@@ -105,6 +108,7 @@ cannot_swallow_saliva : SPITTING <4 into|in <2 VESSEL ! rinse rinsed rinsing too
 cannot_swallow_saliva : SALIVA <3 choking|drowning|gagging|suffocating
 cannot_swallow_saliva : NOTV|cant control|manage|handle|contain <2 SALIVA
 cannot_swallow_saliva : SALIVA <2 overflowing|overflows|flooding|spilling|pouring
+cannot_swallow_saliva : VESSEL <6 to|for spit|drool ! rinse rinsing toothpaste
 cannot_swallow_saliva : DROOL ! over_that over_the_menu pizza_ad menu
 cannot_swallow_saliva : FROTH <4 COME_BACK|coming|bringing|spitting|spit
 cannot_swallow_saliva : FROTH SALIVA
@@ -119,6 +123,7 @@ bleeding : VOMIT <4 something|stuff|smth <2 DARKRED ! wine juice beetroot
 bleeding : retched|retching|heaved <5 DARKRED
 bleeding : VOMIT <8, streaks|streak|specks|flecks|clots|bits|clumps <3 DARKRED|blood|BLOOD
 bleeding : STOOL <5, black|TAR|maroon|bloody ! pudding beetroot coffee bag shoes
+bleeding : red|blood <2 in <2 spit|saliva|vomit|stool|poo|poop|sputum|phlegm|sick ! wine juice
 bleeding : GROUNDS
 bleeding : VOMIT <7 like|used|old|ground coffee
 bleeding : coffee ground|grounds|grinds|granules <3 VOMIT
@@ -152,8 +157,8 @@ breathing_trouble : short|shortness|run|out|running of|on <1 BREATH|breth|AIR
 breathing_trouble : NOTV|cant <2 getting|get|pull|suck|take|draw <3 AIR ! conditioning fryer plane port
 breathing_trouble : AIR <2 not|isnt|wont|barely <2 getting|going|coming|go|get
 breathing_trouble : BREATH <4 straw|pillow|cloth
-breathing_trouble : lips|lip|face|hes|shes|fingers|fingertips <3 blue|grey|gray|purple
-breathing_trouble : going|turning|gone|turned blue|purple|grey
+breathing_trouble : lips|lip|face|hes|shes|fingers|fingertips <3 blue|grey|gray|purple ! candy sweet lolly slush
+breathing_trouble : going|turning|gone|turned blue|purple|grey ! candy sweet lolly slush bruise litmus
 breathing_trouble : chest <2 whistling|rattling|whistles
 breathing_trouble : NOTV <2 enough AIR|oxygen|breath
 breathing_trouble : choking to_death|badly|cant_stop
@@ -217,6 +222,8 @@ thrush : MOUTH <2 has|have|with|got|covered <2 PATCH|patches ! FOODBIT
 thrush : NOTV taste <3 anything|food|much|nothing
 thrush : wipe|wiped|scrape|scraped|brush|brushed|rub <4 white <4 off|underneath|away|comes ! NOTWHITE
 thrush : white <2 off <5 red|raw|sore
+thrush : white|whitish|milky <4 MOUTH ! NOTWHITE teeth
+thrush : MOUTH <5 milk ! NOTODYN
 thrush : TASTE
 thrush : taste|tastes|tasting <3 metal|metallic|cardboard|nothing|gone|pennies|coins
 thrush : lost|losing|no <2 taste
@@ -275,9 +282,14 @@ missed_doses : NOTTAKEN since|for|$|in|because
 missed_doses : NOTV <3 ampoules|medicine|doses|inhaler|meds <1 left
 missed_doses : only did|doing|managed|remembered <3 mornings|evenings|one|half|some|few
 missed_doses : OUTOF
-missed_doses : ASLEEP ! baby
+missed_doses : ASLEEP ! baby took_it took_mine taken_it
 missed_doses : only took|had|taken|managed <3 days|doses|times|mornings|nights|out|once|half
 missed_doses : not <3 taking|taken <3 days|weeks|regularly|properly|every
+wants_stop +stopped : stopped|quit <2 taking|it|using|my|the <2 meds|medicine|medication|it|steroid|slurry|treatment|inhaler|on|ages|weeks|days|$ ! food traffic smoking STUCKSTOP
+wants_stop +stopped : no_longer|not taking <1 it|my|the|this
++rinse_skipped : NOTV <1 rinse|rinsed|rinsing
++rinse_skipped : forgot|skipped <2 rinse|rinsing
++ate_early : ate|drank|had <3 straight|right|too|immediately after|soon
 wants_stop : STOPTAKE ! NOTSTOP food_stops COFFEE_STOP
 wants_stop : stop|stopped|stopping|quit|quitting <3 OURMED|steroid|steroids|treatment|this|taking ! NOTSTOP
 wants_stop : NOTV <2 want|wanna|wish|like <2 carry_on|continue|take|this|it|more|keep_going
@@ -333,6 +345,7 @@ worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|so
 
 # Classes that only keep a frame from matching.
 GUARDS = """
+STUCKSTOP = stuck hurting bleeding vomiting
 PEOPLEMOVE = am im house flat i we they
 PRICE = pride price cost bill news lol taste flavor excuse idea that_story without pain
 SOLIDS = solids solid solid_food meat

@@ -115,6 +115,9 @@ missed_doses : NOTOME
 missed_doses : ACABO
 missed_doses : DORMIDO
 missed_doses : solo <2 tome|tomado <3 dias|dosis|veces
+wants_stop +stopped : deje|he_dejado <1 de <1 tomar|tomarla|tomarlo
+wants_stop +stopped : ya no la|lo tomo
++rinse_skipped : no me? enjuague
 wants_stop : DEJAR
 wants_stop : quiero|quisiera|puedo|pienso <2 dejar|parar|suspender|abandonar ! fumar
 new_medicine : FARMACO

@@ -34,7 +34,7 @@ _EN = {
              r"(?: just now| now| already| on time| this morning| tonight| this evening| earlier| today| a while ago| in one go)?|done and dusted|all done|dose done|dose taken|dose in|down the hatch|all taken|just did|yeah just did|yes just did|"
              r"its done|its taken|medicine taken|meds taken|puffs done|taken and rinsed|done and rinsed|took it and rinsed|rinsed)",
     "not_taken": r"(?:not yet|no not yet|not taken|havent yet|not taken yet|i havent yet|havent taken it yet|i havent taken it yet|nope not yet|not just yet)",
-    "later": r"(?:later|soon|in a bit|in a minute|in a sec|not yet soon|will do it later|remind me later|a bit later|shortly|will do soon|will take it later|will take it soon|ill take it later|ill do it later|ill take it soon|"
+    "later": r"(?:(?:not yet )?(?:will do|ill do|ill take|will take) (?:it )?(?:later|soon|now|in a bit|in a minute|shortly)|later|soon|in a bit|in a minute|in a sec|not yet soon|will do it later|remind me later|a bit later|shortly|will do soon|will take it later|will take it soon|ill take it later|ill do it later|ill take it soon|"
              r"ill do it soon|not now|not right now|after breakfast|after dinner|after lunch|before bed|when im home|when i get home|about to|about to take it|taking it now|doing it now|on it)",
     "thanks": r"(?:(?:ok|okay|k|kk|cool|great|good|lovely|perfect|fine|brilliant|awesome|super|sounds good|will do|got it|understood|noted|all good|all fine|all well|all ok|im fine|im good|im ok|fine thanks|good thanks|all good here|"
               r"i understand|yes i understand|yes understood|i see|sure|right|no problem|no worries|np|hi|hello|hey|morning|good morning|good evening|good night|goodnight|good afternoon|night|bye|see you|alright|"
@@ -49,6 +49,10 @@ _MINUTES = {"min": 1.0, "minuto": 1.0, "minutos": 1.0, "hour": 60.0, "hours": 60
 _LEAD = r"(?:(?:about|around|maybe|roughly|nearly|almost|for|its been|like|approx|the last|past|over|just|only|since|at|unos|unas|como|hace|desde|casi|a las|las|cerca de|mas o menos) )*"
 # What a check-in item is called in a denial: 'no patches this week' closes `check_in:thrush`. Item names are matched by their beginning.
 _ITEM_WORDS = {
+    "swallow": "trouble|problems|trouble swallowing|problems swallowing|food stuck|nothing stuck|difficulty|problemas|dificultad",
+    "mouth": "white patches|patches|spots|sores|soreness|cold sores|white|manchas|llagas",
+    "new": "fever|new medicine|new medicines|hoarseness|blood|chest pain|nothing new|fiebre|sangre|nada nuevo",
+    "body": "dizziness|tiredness|vomiting|weight loss|nausea|mareos|cansancio|vomitos",
     "thrush": "white patches|patches|white spots|spots|white|thrush|white stuff|coating|soreness|white coating|manchas|manchas blancas|placas|llagas",
     "odynophagia": "pain|burning|stinging|pain swallowing|pain when swallowing|pain when i swallow|it doesnt hurt|doesnt hurt|soreness|dolor|dolor al tragar|no me duele|ardor",
     "pain": "pain|burning|stinging|pain swallowing|pain when swallowing|pain when i swallow|it doesnt hurt|doesnt hurt|soreness|dolor|dolor al tragar|no me duele|ardor",
@@ -79,6 +83,25 @@ _ES = {
               r"estupendo|excelente|ya entendi|entiendo|lo entiendo|claro|todo en orden|estoy bien|bien gracias|todo perfecto|sin novedad|listo|de nada|adios|hasta luego|igualmente|vale perfecto|ok perfecto|super|si entendido|si entiendo|esta bien)",
     "number_words": {"un": 1, "uno": 1, "una": 1, "dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "siete": 7, "ocho": 8, "nueve": 9, "diez": 10, "par": 2, "once": 11,
                      "doce": 12, "quince": 15, "veinte": 20, "treinta": 30, "media": 0.5, "cero": 0, "pocos": 3, "pocas": 3},
+}
+# A reply of only these words, with at least one that says it, is a confirmation; a single word outside and it is none.
+_BAGS = {
+    "en": {
+        "taken": ("took taken had done did finished drank swallowed rinsed",
+                  "i ive have yes yeah yep yup ok okay just now already it my dose the this_morning this_evening tonight today earlier and all thanks thank you doctor meds medicine "
+                  "puffs slurry mine morning evening night on time as usual both in too also got then well good great fine ta cheers a few min ago on_time perfectly sure sir "
+                  "rinsed brushed spat spit out mouth after breakfast dinner lunch hi hello hey there"),
+        "thanks": ("ok okay thanks thank thx good great perfect fine understood noted cool lovely brilliant awesome cheers excellent wonderful well alright right gotcha appreciated sure",
+                   "you so much very all is everythings everything its it im i am doing feeling got will do sounds today here still really a lot for the reminder your help info and "
+                   "hi hello morning evening night u have day nice too that helps message checking in asking to know now everyone this week so far yes yep happy with going on my end as usual"),
+    },
+    "es": {
+        "taken": ("tome tomado tomada hecho hecha tomarla tomarlo bebido tragado listo lista",
+                  "si ya la lo me he acabo de mi dosis medicina hoy ahora esta mañana noche tarde gracias a tiempo todo y bien el jarabe las los ok vale doctor hace un rato como siempre "
+                  "despues desayuno cena enjuagado enjuague buenos dias hola"),
+        "thanks": ("ok vale gracias bien perfecto genial entendido listo bueno estupendo excelente claro super",
+                   "muchas mil todo muy de acuerdo por el recordatorio aviso esta estoy va si doctor hoy y a usted buenos dias hola yo lo se hare asi doctora muy_amable la informacion ayuda"),
+    },
 }
 _TABLES = {"en": _EN, "es": _ES}
 _DOSE = {"dose", "when_taken"}
@@ -119,6 +142,9 @@ def _parse(words: str, asked: str, language: str, table: dict[str, object]) -> P
         return Parsed(Answer.NUMBER, number=amount[0] / 1440 if amount[1] == "minutes" else amount[0])
     if asked == "how_long" and _since(words, language):
         return Parsed(Answer.NUMBER, number=None)
+    soon = re.fullmatch(r"(?:not yet |no not yet )?(?:(?:i )?(?:will do|ill do|ill take|will take)(?: it)? )?(in .+|en .+|give me .+|dame .+)", words)
+    if soon and asked in _DOSE:
+        amount = _amount(soon.group(1), table)
     if asked in _DOSE and amount is not None and amount[1] == "minutes":
         return Parsed(Answer.LATER, number=amount[0])
     if asked.startswith("check_in:") and re.fullmatch(r"\d{1,2}", words):
@@ -157,7 +183,21 @@ def _dose(words: str, asked: str, table: dict[str, object]) -> Parsed | None:
         return Parsed(Answer.TAKEN)
     if asked and _full(table["later"], words):
         return Parsed(Answer.LATER)
-    return Parsed(Answer.THANKS) if _full(table["thanks"], words) else None
+    if _full(table["thanks"], words):
+        return Parsed(Answer.THANKS)
+    language = "es" if table is _ES else "en"
+    if _bag(words, language, "taken"):
+        return Parsed(Answer.TAKEN)
+    return Parsed(Answer.THANKS) if _bag(words, language, "thanks") else None
+
+
+def _bag(words: str, language: str, kind: str) -> bool:
+    """Whether every word is of the kind, one at least says it, and nothing asks."""
+    says, allowed = (frozenset(" ".join(part).split() if isinstance(part, tuple) else part.replace("_", " ").split()) for part in _BAGS[language][kind])
+    found = words.split()
+    if found[0] in ("is", "am", "are", "do", "will", "can", "es", "esta") or len(found) > 14:
+        return False
+    return bool(says.intersection(found)) and all(word in says or word in allowed for word in found)
 
 
 def _denies(words: str, asked: str, language: str, table: dict[str, object]) -> bool:

@@ -61,6 +61,8 @@ def _mentions(words: list[str], tokens: list[Token], known: Language, parent: bo
     signals: set[str] = set()
     for hit in hits:
         about = contexts(words, hit.first, hit.last, known.triggers, inner=hit.passed, parent=parent)
+        if Context.ASKED in about and _has_it(words, hit, known):
+            about = about - {Context.ASKED}
         lowered = about & LOWERING
         if not (lowered - {Context.OTHER_PERSON} if _NEVER_SOMEBODY_ELSE.intersection(hit.frame.signals) else lowered):
             signals.update(hit.frame.signals)
@@ -85,6 +87,14 @@ def _mentions(words: list[str], tokens: list[Token], known: Language, parent: bo
     if spans(known.long_ago, words, 0, len(words)):
         signals.add("long_ago")
     return tuple(_settle(mentions)), frozenset(signals)
+
+
+def _has_it(words: list[str], hit: Hit, known: Language) -> bool:
+    """'Is it normal to not be able to swallow?' asks about what the writer has; so does any question with 'I' or 'my' after 'is it normal'."""
+    begin, end = sentence(words, hit.first, hit.last)
+    soft = spans(known.triggers.asked_soft, words, begin, hit.first)
+    emergency = any(Finding(name) in ALWAYS_EMERGENCY for name in hit.frame.findings)
+    return bool(soft) and (emergency or bool(known.triggers.first.intersection(words[begin:end])))
 
 
 def _passing(words: list[str], hit: Hit, known: Language, about: frozenset[Context]) -> tuple[Finding, frozenset[Context]]:

@@ -70,6 +70,7 @@ to_er_if to_a_and_e_if call_if ring_if when_to_call how_do_i_avoid how_to_avoid 
 go_to_the_er_for when_should_i_go when_to_go scared_of_getting scared_of_food afraid_of_getting afraid_of_choking nervous_about if_i_wake should_my what_would_happen if_someone if_some watch_out_for look_out_for
 """),
     true_now=table("has_been have_been still right_now currently for_hours now since hours_now already been_stuck"),
+    asked_soft=table("is_it_normal is_it_common is_it_usual is_it_expected is_it_ok is_it_bad"),
     asked_open=table("is are can could does do was it"),
     condition=table("if should when_would"),
     not_if=table("""
@@ -78,6 +79,7 @@ asking_if what_should should_i should_it
 """),
     asks=table("what who when_should should_i do_i can_i shall_i where who_do how_do will_i would_i is_it do_you when_do need_to_call"),
     asked=table("""
+is_it_normal_to is_it_common_to is_it_normal_that_people is_it_usual_to is_it_expected_to
 could_it would_this could_this might_this does_this does_it can_it can_this could_it_cause could_this_cause will_this will_it would_it might_it can_you_get do_you_get do_people
 is_it_true is_it_common how_would_i_know how_do_i_know how_will_i_know how_can_i_tell what_are_the_signs what_are_the_symptoms what_does
 does_budesonide does_fluticasone do_steroids can_steroids does_the_medicine can_the_medicine does_the_steroid can_the_steroid

@@ -36,6 +36,7 @@ me_preocupa_que me_da_miedo_que tengo_miedo_de si_no_puedo que_pasaria_si si_me_
 debo_llamar_si llamo_si
 """),
     true_now=table("lleva llevo todavia sigue aun ahora_mismo ya_lleva desde"),
+    asked_soft=table("es_normal es_comun es_malo"),
     asked_open=table("es son puede pueden da el la"),
     condition=table("si cuando_llegue"),
     not_if=table("no_se_si como_si incluso_si ni_si saber_si no_estoy_seguro_si a_ver_si me_pregunto_si"),

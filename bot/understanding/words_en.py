@@ -30,7 +30,7 @@ STUCKBARE = stuck lodged wedged jammed impacted
 STICKY = stick sticks sticking catching catches catch snag snags snagging snagged drag drags dragging hangs hanging
 PLACE = throat gullet esophagus food_pipe foodpipe windpipe chest breastbone breast_bone sternum neck halfway half_way midway
     mid_way pipe adams_apple goozle swallowing_tube tube partway part_way
-ELSEWHERE = stuck_on_what stuck_on_how stuck_on_a_decision the_top_wont the_top_is the_top_of_the truck lorry stuck_to stuck_at_home stuck_at_work stuck_at_my stuck_with stuck_behind_a stuck_behind_the stuck_doing stuck_here stuck_indoors stuck_inside stuck_waiting stuck_working stuck_on_level stuck_on_the stuck_in_the_house stuck_in_bed stuck_in_line pen drawers zipper ring boot mud wheel heating boiler traffic work office meeting call phone train bus car snow lift elevator school home lid cap bottle zip door key app
+ELSEWHERE = stuck_the stuck_a stuck_it stuck_them stuck_my stuck_on_what stuck_on_how stuck_on_a_decision the_top_wont the_top_is the_top_of_the truck lorry stuck_to stuck_at_home stuck_at_work stuck_at_my stuck_with stuck_behind_a stuck_behind_the stuck_doing stuck_here stuck_indoors stuck_inside stuck_waiting stuck_working stuck_on_level stuck_on_the stuck_in_the_house stuck_in_bed stuck_in_line pen drawers zipper ring boot mud wheel heating boiler traffic work office meeting call phone train bus car snow lift elevator school home lid cap bottle zip door key app
     screen wifi internet website login account drawer package parcel post mail gate lane road jam airport queue line cup glass
     pan spoon mixer blender pot ampoule wrapper box foil drain toilet_blocked nose sinus sinuses ear ears nostril
     number card battery computer laptop window message link button page update mind head_song level job situation rain
@@ -51,7 +51,7 @@ MOVE_VERB = budge budging budged shift shifting shifted move moving moved dislod
 PASS_ALL = getting_through get_through gets_through getting_past get_past going_down go_down goes_down passing passes pass
     getting_down get_down gets_down staying_down stays_down stay_down going_in goes_through going_through gets_past going_past go_past
 LIQUID = water liquid liquids fluid fluids drink drinks drinking sip sips soda coke cola juice milk tea coffee soup
-COME_BACK = come_back comes_back coming_back came_back bounces_back bounce_back bouncing_back comes_right_back
+COME_BACK = regurgitate_what regurgitating_what come_back comes_back coming_back came_back bounces_back bounce_back bouncing_back comes_right_back
     comes_straight_back coming_right_back coming_straight_back came_right_back came_straight_back shoots_back
     bubbles_back spits_back goes_back pops_back comes_up coming_up regurgitate~ regurgitating regurgitated fountain~ rising
     comes_out coming_out shoot_back come_right_back come_straight_back come_up_again straight_back_up right_back_up
@@ -81,7 +81,7 @@ STOOL = the_runs runs squits pooing number_twos no_2 gone_number_two jobbies pas
 TAR = tar tarry tar_like coal jet_black jet ink treacle tarlike molasses
 COUGHSPIT = cough~ spit spitting spat hack~ hacking phlegm mucus saliva snot throat mouth sputum gob
 GROUNDS = coffee_grounds coffee_ground coffee_grinds coffee_granules used_coffee coffee_like coffeegrounds wet_coffee old_coffee
-NOTBLEED = nose_bleed drawn draw blood_draw blood_group thinners pricked cholesterol blood_count mosquito blood_moon blood_drive lab labs cut_myself sanitary dentist flossing flossed brushing brushed floss blood_test blood_tests blood_pressure blood_sugar blood_work bloods bloodwork blood_results gave_blood give_blood
+NOTBLEED = bleeding_heart bleeding_edge blood_orange nose_bleed drawn draw blood_draw blood_group thinners pricked cholesterol blood_count mosquito blood_moon blood_drive lab labs cut_myself sanitary dentist flossing flossed brushing brushed floss blood_test blood_tests blood_pressure blood_sugar blood_work bloods bloodwork blood_results gave_blood give_blood
     giving_blood blood_donation donated_blood finger nose nosebleed knee shaving period gums_bleed thumb toe blood_type
     blood_thinner bleeding_hell bleeding_expensive bleeding_obvious nosebleeds bloody_hell bloody_expensive bloody_good
     bloody_awful bloody_alarm bloody_phone bloody_thing bloody_lid bloody_reminder bloody_mary blood_orange
@@ -106,7 +106,7 @@ CHEST = shoulder_blades chest breastbone breast_bone sternum ribcage rib_cage ri
 PAIN = pain pains painful hurt hurts hurting ache aches aching achey sore soreness tight tightness pressure heavy heaviness agony killing
     kills discomfort cramp cramping stabbing spasm spasms throbbing crushing squeezing stabs sharp ow ouch twinge twinges agonising
     agonizing excruciating tender burning burns burn
-SEVERE = horrible horrendously excruciatingly cant_move so_much_pain strong unreal wont_let_up 8_10 brutal insane agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe severely really_bad terrible terribly crushing agonising agonizing excruciating worst killing intense sudden suddenly
+SEVERE = to_my_arm down_my_left_arm left_arm my_arm sweating sweaty clammy horrible horrendously excruciatingly cant_move so_much_pain strong unreal wont_let_up 8_10 brutal insane agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe severely really_bad terrible terribly crushing agonising agonizing excruciating worst killing intense sudden suddenly
     tearing stabbing all_of_a_sudden unbearable horrendous horrific awful agony very_bad so_bad ripping knife out_of_nowhere
     extreme through_to_my_back to_my_back to_the_back into_my_back into_my_shoulder down_my_arm into_my_arm 10_out_of_10
     10_10 9_10 worst_pain really_really_bad came_on_fast cant_bear doubled_over never_felt real_bad super_bad
@@ -155,7 +155,7 @@ HOARSE = hoarse hoarseness croaky croak croaking croaked raspy rasping gravelly 
 VOICE = voice
 VOICEBAD = comes_and_goes in_and_out on_and_off gone going cracking croaky funny weak rough changed change raspy weird breaking different deeper quiet disappearing vanished
     cracks scratchy lost off strange broken disappeared gravelly hoarse hoars shot
-DIZZY = head_rush head_rushes swaying off_balance dizzy dizziness dizzy_spell dizzy_spells lightheaded light_headed faint faintish fainting woozy wobbly head_spins head_is_spinning
+DIZZY = nearly_passed_out almost_passed_out nearly_fainted almost_fainted nearly_collapsed about_to_pass_out going_to_pass_out gonna_pass_out head_rush head_rushes swaying off_balance dizzy dizziness dizzy_spell dizzy_spells lightheaded light_headed faint faintish fainting woozy wobbly head_spins head_is_spinning
     head_spinning room_spinning giddy unsteady see_stars seeing_stars vertigo swimmy fainty faintness spaced_out spacey
 WEAK = weak weakness no_energy no_strength exhausted exhaustion wiped_out fatigue fatigued drained lethargic shaky so_tired really_tired
     very_tired tired_all_the_time always_tired worn_out shattered_all knackered_all sluggish extremely_tired run_down zero_energy
@@ -165,7 +165,7 @@ TIRED = tired knackered shattered
 ADRENALWORD = adrenal_crisis adrenal_insufficiency adrenal_suppression adrenal addisons low_cortisol cortisol_is_low
 ADREXTRA = nauseous nausea nauseated no_appetite off_my_food losing_weight lost_weight weight_loss dizzy aching_all_over muscles_ache
     muscle_aches feel_sick feeling_sick muscle_pain achy_all_over salt craving_salt not_hungry loss_of_appetite decreased_appetite
-COLLAPSE = went_black going_black keeling_over keeled keel_over blackness hit_the_floor ended_up_on_the_floor fell_over woke_up_on_the_floor wont_wake hard_to_rouse cant_be_woken wont_wake_properly limp unconcious blackout black_outs blackouts faint_and_fell lost_consciousness losing_consciousness zoned_out slurring slurred not_with_it nearly_passed_out almost_passed_out nearly_fainted almost_fainted nearly_collapsed collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints unconscious keeled_over
+COLLAPSE = went_black going_black keeling_over keeled keel_over blackness hit_the_floor ended_up_on_the_floor fell_over woke_up_on_the_floor wont_wake hard_to_rouse cant_be_woken wont_wake_properly limp unconcious blackout black_outs blackouts faint_and_fell lost_consciousness losing_consciousness zoned_out slurring slurred not_with_it collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints unconscious keeled_over
     hit_the_deck fell_unconscious floppy unresponsive not_responding wont_wake_up cant_wake keeps_fainting cold_and_clammy gone_limp
     went_limp confused confusion disoriented delirious not_making_sense talking_nonsense very_drowsy fainting_spell hard_to_wake
     seizure seizures fitting convulsion cant_stand_up cant_stand
@@ -182,7 +182,7 @@ SELFHARM = all_my_pills all_the_pills not_waking_up want_it_over hate_my_life no
     done_with_life ready_to_die hope_i_die jump_off jump_in_front dont_want_to_go_on cant_go_on want_to_end_things
     end_things_for_good not_want_to_live not_want_to_be_alive want_to_be_dead dont_see_the_point_in_living
     dont_see_a_reason_to_live thoughts_of_dying harmed_myself
-PREGNANT = pregnant pregnancy preggo preggers expecting_a_baby im_expecting up_the_duff baby_on_the_way with_child positive_pregnancy_test
+PREGNANT = pregnant pregnancy preggo preggers expecting_a_baby im_expecting up_the_duff baby_on_the_way with_child positive_pregnancy_test positive_test test_was_positive test_is_positive two_lines
     period_is_late period_late missed_my_period missed_a_period trying_for_a_baby trying_to_conceive ttc trying_to_get_pregnant
     late_period having_a_baby found_out_im_expecting bun_in_the_oven breastfeeding late_on_my_period we_are_expecting were_expecting
     knocked_up weeks_gone gravid starting_a_family

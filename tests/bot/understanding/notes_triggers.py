@@ -42,7 +42,7 @@ prior years_ago last_year distant_history old social_history months_ago
     past_after=table("years_ago in_the_past year_ago months_ago last_year"),
     ongoing=table("history_of_present history_of_presenting history_physical history_taking prior_to chief_complaint"),
     supposed=table("if return_if return_for should_he should_she should_there should_the_patient as_needed_for in_case_of call_if for_any prn_for come_back_for for_concerning_signs call_for return_with"),
-    condition=table("zzz"), not_if=table("zzz"), asks=table("zzz"),
+    true_now=table("zzz"), asked_soft=table("zzz"), asked_open=table("zzz"), condition=table("zzz"), not_if=table("zzz"), asks=table("zzz"),
     asked=table("zzz"), asked_after=table("zzz"), uncertain=table("possible possibly probable suspected rule_out r_o may_be could_be"),
     since=table("zzz"),
     relatives=table("mother father sister brother aunt uncle grandmother grandfather son daughter family wife husband cousin mothers fathers sisters brothers parents siblings"),
