@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import datetime, time
 from typing import Any
 
 from bot.case import Flag, FlagState
@@ -28,9 +28,17 @@ async def on_note(work: Work, note: Message, now: datetime, protocol: ClinicProt
     if note.kind != "digest":
         return
     flags = await work.open_flags()
+    if not is_first_of_day(note.due_at, protocol):       # later in the day only what nobody has taken
+        flags = [flag for flag in flags if flag.state is not FlagState.TAKEN]
     if flags:
         await work.put([digest(flags, f"{note.key}:message", now, protocol)])
     await schedule(work, now, protocol)
+
+
+def is_first_of_day(due: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether this is the morning's digest, which shows also what has been taken and is not closed."""
+    first = min(time.fromisoformat(at) for at in protocol.items("care.digest_at"))
+    return local(due, protocol.text("care.time_zone")).time() <= first
 
 
 def digest(flags: Iterable[Flag], key: str, now: datetime, protocol: ClinicProtocol, *, to: To = To.CARE,

@@ -30,7 +30,8 @@ def summary(case: Case, event: str, facts: Mapping[str, Any], cause: str, now: d
     figures = figures_of(look)
     message = Message(key=f"{case.reference}:milestone:{cause}", to=To.CARE, kind="milestone",
                       due_at=hours.next_digest(now, protocol), reference=case.reference, priority=Priority.ROUTINE,
-                      facts={"title": TITLES[event], "options": options(look, event)} | figures)
+                      facts={"title": TITLES[event], "options": options(look, event),
+                             "completed_weeks": facts.get("completed_weeks", 0)} | figures)
     return Changes(messages=(message,))
 
 
@@ -62,7 +63,7 @@ def options(look: Look, event: str) -> list[str]:
         found.append("step_back_up")
     if no_benefit(look):
         found += ["other_medicine", "diet", "targeted_therapy", "dilation"]
-    if not found:
+    if not found and len(scores_of(look)) >= 2:      # without figures there is nothing to weigh
         found.append("go_on")
     due = look.case.plan.endoscopy_after_days
     week = look.standing.week

@@ -9,7 +9,7 @@ from typing import Any
 from bot.case import Act, Case, Changes, Flag
 from bot.escalation.flags import first_key, to_care
 from bot.escalation.match import most_urgent
-from bot.escalation.rules import Rule
+from bot.escalation.rules import BY_ID, Rule
 from bot.understanding.types import Context, Finding, Reading, Urgency
 from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
@@ -18,6 +18,7 @@ KINDS = frozenset({"emergency_answer", "passed_on", "self_harm_answer", "poison_
                    "not_now_answer", "being_read", "nobody_has_read", "follow_up", "follow_up_thanks"})
 KEEPS = timedelta(hours=12)          # an answer that could not be sent for this long helps nobody
 
+MOST_TOPICS = 3                      # a follow-up names no more than these
 FOLLOW_UPS = ("better", "same", "worse")
 
 # Findings whose "what if" gets the fixed answer and the question whether it is happening now.
@@ -82,8 +83,9 @@ def nobody_has_read(case: Case, flag: Flag, cause: str, now: datetime, protocol:
 
 def follow_up(case: Case, flag: Flag, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
     """'Is it better, the same, worse?'"""
+    topics = [f"escalation.about.{BY_ID[rule].tell}" for rule in flag.rules if BY_ID[rule].answer]
     return message(case, cause, "follow_up", now, protocol, Priority.DOSE, text_keys=["escalation.follow_up"],
-                   at=flag.raised_at.isoformat(),
+                   at=flag.raised_at.isoformat(), topic_keys=list(dict.fromkeys(topics))[:MOST_TOPICS],
                    buttons=[[f"escalation.button.{choice}", f"u:{flag.id}:{choice}"] for choice in FOLLOW_UPS])
 
 
