@@ -32,7 +32,6 @@ from zoneinfo import ZoneInfo
 from bot.errors import BotError
 
 DEFAULT_LANGUAGE = "en"
-PARENT = "parent"                    # who writes for a child, and the file of what such a person reads instead
 CARE_FILES = frozenset({"care"})     # read by the care team: English only
 
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|[{}]")
@@ -59,13 +58,10 @@ class WrongText(BotError):
 
 
 def say(lang: str, key: str, facts: Mapping[str, Any]) -> str:
-    """The sentence for `key` in `lang` (English where the language or its text is missing), filled in with `facts`;
-    its variant in parent.toml when facts["writer"] is "parent".
+    """The sentence for `key` in `lang` (English where the language or its text is missing), filled in with `facts`.
 
     Raises WrongText for an unknown key, a missing fact, or a fact of the wrong kind.
     """
-    if facts.get("writer") == PARENT and has(f"{PARENT}.{key}"):
-        key = f"{PARENT}.{key}"
     language, text = _find(lang, key)
     return fill_in(text, facts, language, key)
 

@@ -13,7 +13,8 @@ Facts = Mapping[str, Any]
 
 # What the rules say to the patient (bot/escalation/telling.py); a test holds the two lists together.
 ESCALATION_KINDS = ("emergency_answer", "passed_on", "self_harm_answer", "poison_answer", "what_if_answer",
-                    "not_now_answer", "being_read", "nobody_has_read", "follow_up", "follow_up_thanks")
+                    "not_now_answer", "being_read", "nobody_has_read", "follow_up", "follow_up_thanks",
+                    "doses_go_on")
 Rows = tuple[tuple[Button, ...], ...]
 
 
@@ -84,6 +85,11 @@ def _reminder(which: str) -> Callable[[str, Facts], Outgoing]:
     return show
 
 
+def _held(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(_say(lang, "doses.hold.reminder", _named(lang, facts)),
+                    ((_button(lang, "doses.hold.button", f"h:{facts['flag']}:go"),),))
+
+
 def _taken(lang: str, facts: Facts) -> Outgoing:
     return Outgoing(_say(lang, "doses.reminder.taken", {**_named(lang, facts), "taken": facts["taken"]}),
                     _rows([_button(lang, "doses.button.wrong", f"x:{facts['occasion']}:undo")]))
@@ -96,7 +102,7 @@ def _skipped(lang: str, facts: Facts) -> Outgoing:
 
 def _late(lang: str, facts: Facts) -> Outgoing:
     """The reminder could not leave in time. While the dose can still be taken, it can be confirmed as taken now."""
-    text = say(lang, f"doses.reminder.late_{'open' if facts['open'] else 'closed'}", _named(lang, facts))
+    text = _say(lang, f"doses.reminder.late_{'open' if facts['open'] else 'closed'}", _named(lang, facts))
     choices = ("now", "earlier", "no") if facts["open"] else ("earlier", "no")
     return Outgoing(text, _rows([_button(lang, f"doses.button.{choice}", f"d:{facts['occasion']}:{choice}")
                                  for choice in choices]))
@@ -121,21 +127,22 @@ def _rinse_button(lang: str, dose_key: str) -> Rows:
 
 
 def _window_open(lang: str, facts: Facts) -> Outgoing:
-    text = say(lang, "doses.window.open", facts)
+    text = _say(lang, "doses.window.open", facts)
     if not facts["rinse_first"]:
         return Outgoing(text)
-    return Outgoing(f"{text}\n\n{say(lang, 'doses.window.rinse_first', facts)}", _rinse_button(lang, facts["occasion"]))
+    rinse = _say(lang, "doses.window.rinse_first", facts)
+    return Outgoing(f"{text}\n\n{rinse}", _rinse_button(lang, facts["occasion"]))
 
 
 def _window_over(lang: str, facts: Facts) -> Outgoing:
-    return Outgoing(f"{say(lang, 'doses.window.over', facts)} {say(lang, 'doses.window.rinse_now', facts)}",
+    return Outgoing(f"{_say(lang, 'doses.window.over', facts)} {_say(lang, 'doses.window.rinse_now', facts)}",
                     _rinse_button(lang, facts["occasion"]))
 
 
 def _window_end(lang: str, facts: Facts) -> Outgoing:
     if not facts["rinse_now"]:
-        return Outgoing(say(lang, "doses.window.end", facts))
-    return Outgoing(f"{say(lang, 'doses.window.rinse_now', facts)} {say(lang, 'doses.window.end', facts)}",
+        return Outgoing(_say(lang, "doses.window.end", facts))
+    return Outgoing(f"{_say(lang, 'doses.window.rinse_now', facts)} {_say(lang, 'doses.window.end', facts)}",
                     _rinse_button(lang, facts["day_key"]))
 
 
@@ -174,7 +181,8 @@ def _different(doses: Sequence[Facts]) -> list[Facts]:
 
 def _supply_low(lang: str, facts: Facts) -> Outgoing:
     without = facts.get("first_day_without")
-    return Outgoing(_say(lang, f"doses.course.supply_low{'' if without else '_undated'}", {**facts, "runs_out": without}))
+    key = f"doses.course.supply_low{'' if without else '_undated'}"
+    return Outgoing(_say(lang, key, {**facts, "runs_out": without}))
 
 
 # --- enrolment
@@ -223,7 +231,7 @@ def _by_text_key(lang: str, facts: Facts) -> Outgoing:
     filled = {**facts, "topics": [say(lang, key, facts) for key in facts.get("topic_keys", ())]}
     keys = facts.get("text_keys") or [facts["text_key"]]
     rows = tuple((_button(lang, label, data, facts),) for label, data in facts.get("buttons", ()))
-    return Outgoing("\n\n".join(say(lang, key, filled) for key in keys), rows)
+    return Outgoing("\n\n".join(_say(lang, key, filled) for key in keys), rows)
 
 
 def _question(lang: str, facts: Facts) -> Outgoing:
@@ -236,6 +244,8 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "dose": _reminder("first"),
     "dose_repeat": _reminder("again"),
     "dose_later": _reminder("later"),
+    "dose_held": _held,
+    "hold_over": _plain("doses.hold.over"),
     "dose_taken": _taken,
     "dose_skipped": _skipped,
     "dose_reminder_late": _late,

@@ -41,9 +41,12 @@ OWN: dict[str, dict[str, Any]] = {
     "question_answer": dict(zip(("text_key", "facts"), answer_for(
         "drink_water", load_protocol(), {"lang": "en", "form": "ampoule"}) or (), strict=True)),
     "care_answer": {"text_keys": ["escalation.care_answer.nurse"]}, "care_note": {"text_keys": ["escalation.resumed"]},
-    "follow_up": {"text_keys": ["escalation.follow_up"], "at": "2026-03-02T14:00:00+00:00", "buttons": [
+    "dose_reminder_late": {"open": True},
+    "follow_up": {"text_keys": ["escalation.follow_up"], "at": "2026-03-02T14:00:00+00:00",
+                  "topic_keys": ["escalation.about.thrush"], "buttons": [
         ["escalation.button.better", "u:KT-014/1:better"], ["escalation.button.worse", "u:KT-014/1:worse"]]},
-    "passed_on": {"text_keys": ["escalation.i_read", "escalation.tell.thrush", "escalation.passed_on.urgent"],
+    "passed_on": {"text_keys": ["escalation.i_read", "escalation.tell.thrush", "escalation.passed_on.urgent",
+                                "escalation.if_worse"],
                   "topic_keys": ["escalation.about.thrush"], "by": "2026-03-02T18:00:00+00:00"},
 }
 OWN["question_answer"] = {**OWN["question_answer"].pop("facts"), **OWN["question_answer"]}
@@ -70,6 +73,16 @@ def test_every_kind_renders(kind: str, lang: str) -> None:
 @pytest.mark.parametrize("kind", sorted(KINDS))
 def test_no_kind_forgets_the_language(kind: str) -> None:
     assert shown(kind, "en").text != shown(kind, "es").text
+
+
+@pytest.mark.parametrize("lang", languages())
+def test_a_parent_reads_about_the_child(lang: str) -> None:
+    for kind in ("dose", "window_open", "passed_on", "follow_up"):
+        facts = {**COMMON, **OWN.get(kind, {}), "lang": lang}
+        child, patient = (render(Message("k", To.PATIENT, kind, datetime(2026, 3, 2, tzinfo=UTC), "KT-014",
+                                         facts={**facts, "writer": writer})).text for writer in ("parent", "patient"))
+        assert child != patient
+        assert "Maya" in child
 
 
 async def test_a_spanish_patient_never_reads_english() -> None:
