@@ -176,7 +176,7 @@ def totals(plan: Plan, supplies: Supplies, protocol: ClinicProtocol) -> Renderab
 
 def ladders(found: Mapping[str, Ladder], larger: str) -> RenderableType:
     """Ladders side by side, with what each costs."""
-    rows = table("Tapers to choose from", "", *found)
+    rows = table("Tapers to choose from (units of each dose, first to last; below, the amount a day)", "", *found)
     longest = max(len(one.steps) for one in found.values())
     for number in range(longest):
         cells = []
@@ -186,7 +186,7 @@ def ladders(found: Mapping[str, Ladder], larger: str) -> RenderableType:
                 units = step.units[::-1] if larger == "morning" else step.units
                 cells.append(
                     f"day {step.from_day}, {step.days} d: {' + '.join(str(count) for count in units)}\n"
-                    f"  = {one.unit * step.daily_units} a day"
+                    f"  {one.unit * step.daily_units}"
                 )
             else:
                 cells.append("")

@@ -77,7 +77,7 @@ class Supplies:
 
 def runs_out(plan: Plan, record: Record, protocol: ClinicProtocol, today: date, version: int = 1,
              look_until: date | None = None) -> RunOut:
-    """When what is on hand is used up, as the plan and the record stand on `today`; not looked for past `look_until`."""
+    """When what is on hand is used up, as plan and record stand on `today`; not looked for past `look_until`."""
     added = record.of(EntryKind.SUPPLY_ADDED)
     packs = plan.medicine.packs_on_hand + sum(int(entry.facts.get("packs", 0)) for entry in added)
     units = packs * plan.medicine.units_per_pack

@@ -232,19 +232,24 @@ class _Days:
     def _dose_facts(self, dose: Dose) -> dict[str, Any]:
         return {"amount": str(dose.amount), "units": dose.units, "unit": self.plan.medicine.unit_name}
 
+    def _first_open(self, day: date, found: InForce) -> datetime | None:
+        """The day's first dose that no pause takes away; None when a pause takes all of them."""
+        due = (dose_instant(self.plan, day, at) for at in times_for(self.plan, len(found.doses)))
+        return next((at for at in due if not paused(self.plan, self.record, at)), None)
+
     def _before(self, day: date) -> InForce | None:
-        """What was in force on the last earlier day that was not spent in a pause."""
+        """What was in force on the last earlier day on which a dose was asked for."""
         day -= ONE
         found = self.in_force(day)
-        while found is not None and paused(self.plan, self.record, first_dose_at(self.plan, day, len(found.doses))):
+        while found is not None and self._first_open(day, found) is None:
             day -= ONE
             found = self.in_force(day)
         return found
 
     def _changed(self, day: date) -> tuple[InForce, InForce] | None:
-        """What was in force before and what is on `day`, when the doses differ and the day is not paused."""
+        """What was in force before and what is on `day`, when the doses differ and the day has any."""
         found = self.in_force(day)
-        if found is None or paused(self.plan, self.record, first_dose_at(self.plan, day, len(found.doses))):
+        if found is None or self._first_open(day, found) is None:
             return None
         before = self._before(day)
         return None if before is None or before.doses == found.doses else (before, found)
@@ -294,7 +299,7 @@ class _Days:
 
     def _change_at(self, day: date, found: InForce) -> datetime:
         """Before the first dose; later, but not after the dose, when a release or a resumption came only then."""
-        first = first_dose_at(self.plan, day, len(found.doses))
+        first = self._first_open(day, found) or first_dose_at(self.plan, day, len(found.doses))
         usual = first - self.protocol.span("step.change_before")
         news = self._news(found)
         return usual if news is None or news <= usual else min(news, first)
@@ -372,17 +377,16 @@ class _Days:
                 self.plan, self.record, self.protocol, self.start, self.version, look_until=self.looked_until
             )
         without = self.low.first_day_without
-        if without is not None and day in self.low.remind_on:
-            if not paused(self.plan, self.record, at):
-                yield self._make(
-                    OccasionKind.SUPPLY_LOW,
-                    at,
-                    day,
-                    f"u:{self.low.refills}:{self.low.remind_on.index(day)}",
-                    found,
-                    first_day_without=without.isoformat(),
-                    days_left=(without - day).days,
-                )
+        if without is not None and day in self.low.remind_on and not paused(self.plan, self.record, at):
+            yield self._make(
+                OccasionKind.SUPPLY_LOW,
+                at,
+                day,
+                f"u:{self.low.refills}:{self.low.remind_on.index(day)}",
+                found,
+                first_day_without=without.isoformat(),
+                days_left=(without - day).days,
+            )
 
     def _seasons(self, day: date, found: InForce) -> Iterator[Occasion]:
         at = self._at(day, "care.notice_time")
