@@ -13,10 +13,11 @@ from bot import checkin, invites
 from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
-from bot.conversation import checkins, enrolment, table
+from bot.conversation import checkins, enrolment, holds, table
 from bot.conversation.saying import clinic, say
 from bot.escalation import assess, assess_event
 from bot.ports import Work
+from bot.troubles import back_again, blocked
 from bot.understanding import read
 from bot.understanding.types import Reading, Urgency
 from scheduler.messages import Message, Priority, To
@@ -79,8 +80,10 @@ def patient_said(case: Case, incoming: Incoming, now: datetime, protocol: Clinic
     reply = Reply(incoming.id, case.reference, now, str(incoming.kind), incoming.text or incoming.data)
     at = table.Moment(incoming.id, now, protocol)
     if incoming.kind is IncomingKind.BLOCKED:
-        held = Changes(row=replace(case.row, state=PatientState.HELD), reply=reply)
-        return held + assess_event(case.after(held), "undeliverable", {}, now, protocol)
+        return Changes(reply=reply) + blocked(case, now, protocol)
+    if case.row.state is PatientState.HELD:
+        back = back_again(case, now)
+        return back + patient_said(case.after(back), incoming, now, protocol)
     if incoming.kind is IncomingKind.TAP:
         tap = table.Tap.parse(incoming.data)
         return Changes(reply=reply) + (table.tapped(case, tap, at) if tap else Changes())
@@ -104,6 +107,7 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     if case.row.state is PatientState.ASKED and reading.urgency is not Urgency.EMERGENCY:
         return Changes(reply=kept) + table.words(case, reading, at)   # before consent nothing is passed on
     flagged = assess(case, reading, kept, at.now, at.protocol)
+    flagged += holds.hold(case, flagged, at.now, at.protocol)
     if checkins.is_emergency(flagged):
         # the emergency answer stands alone; nothing else is asked or said beside it
         return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged

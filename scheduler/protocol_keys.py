@@ -38,6 +38,7 @@ SPEC: dict[str, str] = {
     "invite.tries": "tries",
     "invite.slow_after": "tries",
     "invite.lock": "min",
+    "hold.rules": "",
     "later.longest": "h",
     # the day, tapers, supply, bounds: read by dayplan, taper, supply, planfile, timeline
     "step.change_before": "min",          # before the first dose of the day of a step
@@ -82,6 +83,7 @@ SPEC: dict[str, str] = {
     "care.close_within.emergency": "h",
     "care.close_within.urgent": "h",
     "care.close_within.routine": "h",
+    "care.lag_limit": "min",              # messages later than this: the care team is warned
     "care.outcomes": "",                  # list: how a flag can end
     "care.may.invite": "",                # lists of roles
     "care.may.remove": "",

@@ -19,6 +19,8 @@ class EntryKind(StrEnum):
     DOSE_SKIPPED = "dose_skipped"        # about = dose key [reason]
     DOSE_UNKNOWN = "dose_unknown"        # about = dose key: never answered; not the same as missed
     DOSE_CORRECTED = "dose_corrected"    # about = dose key: the last answer was a mistake [reason]
+    DOSES_HELD = "doses_held"            # about = flag id: an emergency; no dose reminders until freed [rules]
+    DOSES_FREED = "doses_freed"          # about = flag id [by]
     WINDOW_BROKEN = "window_broken"      # about = dose key: ate or drank too early [minutes]
     RINSE_DONE = "rinse_done"            # about = dose key
     STEP_UNDERSTOOD = "step_understood"  # about = step key
@@ -80,6 +82,11 @@ class Record:
             if entry.about == gate and entry.kind in (EntryKind.GATE_RELEASED, EntryKind.GATE_HELD):
                 return entry if entry.kind is EntryKind.GATE_RELEASED else None
         return None
+
+    def doses_held(self) -> Entry | None:
+        """The hold in force (an emergency says 'do not eat or drink'), or None."""
+        last = next(iter(reversed(self.of(EntryKind.DOSES_HELD, EntryKind.DOSES_FREED))), None)
+        return last if last is not None and last.kind is EntryKind.DOSES_HELD else None
 
     def has(self, kind: EntryKind, about: str) -> bool:
         """Whether such an entry exists."""

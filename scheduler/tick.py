@@ -100,6 +100,11 @@ def _dose(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Me
     close = dose_close(due.plan, due.record, occasion, protocol)
     stale = min(close, occasion.at + protocol.span("dose.reminder_stale_after"))
     again = occasion.at + protocol.span("dose.repeat_reminder_after")
+    held = due.record.doses_held()
+    if held is not None:   # nothing may say 'take it' while an emergency says 'do not eat or drink'
+        yield _message(due, occasion, "dose_held", send_before=stale, priority=Priority.DOSE, flag=held.about, **facts)
+        yield _message(due, occasion, "dose_closed", to=To.AGENT, due_at=close, **facts)
+        return
     yield _message(due, occasion, "dose", send_before=stale, priority=Priority.DOSE, **facts)
     if again < stale:
         yield _message(due, occasion, "dose_repeat", due_at=again, send_before=stale, priority=Priority.DOSE, **facts)

@@ -13,6 +13,7 @@ from typing import Any
 
 from bot import checkin
 from bot.case import Case, Changes, Conversation
+from bot.conversation import holds
 from bot.conversation.saying import clinic, note, say
 from bot.escalation import assess, assess_event
 from bot.texts.catalogue import say as text_of
@@ -132,6 +133,7 @@ def _answered(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause
     reading = checkin.reading_of(progress["answers"], protocol, item)
     flagged = assess(case, reading, None, now, protocol, source="check_in") if (
         reading.findings or reading.extra) else Changes()
+    flagged += holds.hold(case, flagged, now, protocol)
     flagged += _changed(case.after(flagged), progress, reading, now, protocol)
     progress = {**progress, "told": _told(progress)}
     changes = Changes(messages=(shown,), conversation=_with(case, progress, now)) + flagged

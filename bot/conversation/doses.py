@@ -161,13 +161,15 @@ def closed(case: Case, key: str, cause: str, now: datetime, protocol: ClinicProt
     if case.record.dose_answer(key) is not None:
         return Changes()
     open_question = case.conversation.about == key
+    if case.record.doses_held() is not None:
+        return Changes(entries=(Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": "held"}),), cancel=pending(case, key))
     return Changes(entries=(Entry(EntryKind.DOSE_UNKNOWN, now, key),), cancel=pending(case, key),
                    conversation=idle(case, now) if open_question else None)
 
 
 def pending(case: Case, key: str) -> tuple[str, ...]:
     """Outbox keys of everything still waiting for this dose's answer."""
-    return (*(timeline_key(case, key, kind) for kind in ("dose", "dose_repeat", "dose_closed")),
+    return (*(timeline_key(case, key, kind) for kind in ("dose", "dose_repeat", "dose_held", "dose_closed")),
             f"{case.reference}:{key}:later*")
 
 
@@ -175,7 +177,7 @@ def _edits(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, fac
            **more: Any) -> tuple[Message, ...]:
     """Every copy of the reminder that may stand in the chat shows the answer, so that a second copy cannot cause a
     second dose."""
-    copies = [timeline_key(case, dose.key, "dose"), timeline_key(case, dose.key, "dose_repeat")]
+    copies = [timeline_key(case, dose.key, kind) for kind in ("dose", "dose_repeat", "dose_held")]
     copies += [key for key in case.conversation.facts.get("copies", []) if f":{dose.key}:" in key]
     return tuple(say(case, f"{cause}:{number}", kind, now, edits=key, occasion=dose.key, **(facts | more))
                  for number, key in enumerate(copies))

@@ -12,7 +12,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from bot.case import Case, Changes, PatientState
-from bot.conversation import checkins, doses, enrolment, steps
+from bot.conversation import checkins, doses, enrolment, holds, steps
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes
 from bot.escalation import assess_tap
@@ -100,6 +100,10 @@ def _escalation(case: Case, tap: Tap, at: Moment) -> Changes:
     return assess_tap(case, tap.prefix, tap.subject, tap.choice, at.cause, at.now, at.protocol)
 
 
+def _go_on(case: Case, tap: Tap, at: Moment) -> Changes:
+    return holds.told_to_go_on(case, tap.subject, at.cause, at.now, at.protocol)
+
+
 TAPS: dict[str, TapHandler] = {
     "d": _dose,         # taken now, earlier, later, not today
     "e": _earlier,      # so many minutes ago
@@ -107,6 +111,7 @@ TAPS: dict[str, TapHandler] = {
     "n": _not_today,    # the reason
     "x": _correction,   # 'I tapped the wrong one'
     "r": _rinse,
+    "h": _go_on,        # 'I was told to go on', under a held dose
     "s": _step,
     "k": _consent,
     "w": _who,

@@ -10,6 +10,7 @@ from bot.escalation import hours, telling
 from bot.escalation.flags import number_of, overdue_keys, overdue_note
 from bot.understanding.types import Urgency
 from scheduler.protocol import ClinicProtocol
+from scheduler.record import Entry, EntryKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,18 @@ def close(case: Case, flag_id: str, who: str, outcome: str, note: str, now: date
     closed = replace(flag, state=FlagState.CLOSED, closed_at=now, outcome=outcome, note=note,
                      taken_by=flag.taken_by or who, taken_at=flag.taken_at or now)
     act = Act(now, who, "flag closed", case.reference, flag.id, {"outcome": outcome, "note": note})
-    return Step(Changes(flags=(closed,), cancel=(overdue_keys(flag),), acts=(act,)), closed)
+    return Step(Changes(flags=(closed,), cancel=(overdue_keys(flag),), acts=(act,))
+                + _freed(case, flag, who, now, protocol), closed)
+
+
+def _freed(case: Case, flag: Flag, who: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Dose reminders that this flag held go on, and the patient is told."""
+    held = case.record.doses_held()
+    if held is None or held.about != flag.id:
+        return Changes()
+    told = telling.message(case, f"{flag.id}:freed:{now.isoformat()}", "doses_go_on", now, protocol,
+                           text_keys=["escalation.doses_go_on"])
+    return Changes(entries=(Entry(EntryKind.DOSES_FREED, now, flag.id, {"by": who}),), messages=(told,), replan=True)
 
 
 def reopen(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicProtocol) -> Step:

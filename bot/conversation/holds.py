@@ -1,0 +1,37 @@
+"""After 'do not eat or drink, call now' no dose reminder may say the opposite: doses are held, not dropped.
+
+An emergency of the protocol's list holds the reminders until the care team closes the flag, or the patient says that a
+doctor has told them to go on. The plan itself is not changed: a held dose is recorded as skipped, with the reason.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from bot.case import Act, Case, Changes
+from bot.conversation.saying import say
+from bot.understanding.types import Urgency
+from scheduler.protocol import ClinicProtocol
+from scheduler.record import Entry, EntryKind
+
+
+def hold(case: Case, flagged: Changes, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """What raising these flags means for the dose reminders; `case` is the case before them."""
+    holding = frozenset(map(str, protocol.items("hold.rules")))
+    cause = next((flag for flag in flagged.flags if flag.is_open and flag.urgency is Urgency.EMERGENCY
+                  and holding & set(flag.rules)), None)
+    if cause is None or case.record.doses_held() is not None:
+        return Changes()
+    return Changes(entries=(Entry(EntryKind.DOSES_HELD, now, cause.id, {"rules": sorted(holding & set(cause.rules))}),),
+                   replan=True)
+
+
+def told_to_go_on(case: Case, flag_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """The patient says that a doctor or the care team has said so."""
+    held = case.record.doses_held()
+    if held is None or held.about != flag_id:
+        return Changes()
+    return Changes(entries=(Entry(EntryKind.DOSES_FREED, now, flag_id, {"by": "patient"}),), replan=True,
+                   messages=(say(case, cause, "hold_over", now,
+                                 emergency_number=protocol.text("care.emergency_number")),),
+                   acts=(Act(now, "patient", "was told to go on with the doses", case.reference, flag_id),))
