@@ -7,19 +7,22 @@ its own transaction, so that a crash between any two loses nothing and one patie
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterable
+from collections.abc import Awaitable, Callable, Iterable
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 
+from bot import troubles
 from bot.care import digest
 from bot.care import render as care_render
 from bot.case import Case, Changes, PatientState
+from bot.chat.polling import kind_and_place
 from bot.chat.types import Chat, ChatError, Incoming, IncomingKind, Outgoing
 from bot.conversation import checkins, doses, steps
+from bot.errors import TroubleOutside
 from bot.escalation import assess_event, on_note
 from bot.ports import Store, Work
 from bot.receiving import Receiver
-from bot.sending import Addresses, Sender, Trouble
+from bot.sending import LEASE, Addresses, Sender, Trouble
 from bot.texts import render as patient_render
 from scheduler.messages import Message, Priority, SendState, To
 from scheduler.ports import Mark
@@ -27,18 +30,31 @@ from scheduler.protocol import ClinicProtocol
 from scheduler.tick import tick
 
 log = logging.getLogger(__name__)
-_NOTES_AT_ONCE = 20
+NOTES_AT_ONCE = 20
+MOVED_NOTE = "moved:"             # stored note: where a chat of the care team's has moved to
 
 NoteHandler = Callable[[Case, Message, datetime, ClinicProtocol], Changes]
 
 NOTES: dict[str, NoteHandler] = {
     "dose_closed": lambda case, note, now, protocol: _dose_closed(case, note, now, protocol),
-    "step_unconfirmed": lambda case, note, now, protocol: steps.unconfirmed(case, note.facts["occasion"], now, protocol),
+    "step_unconfirmed": lambda case, note, now, protocol: steps.unconfirmed(
+        case, note.facts["occasion"], now, protocol),
     "check_in": lambda case, note, now, protocol: checkins.begin(case, note, now, protocol),
     "check_in_repeat": lambda case, note, now, protocol: checkins.repeat(case, note, now, protocol),
     "check_in_closed": lambda case, note, now, protocol: checkins.closed(case, note, now, protocol),
     "event": lambda case, note, now, protocol: assess_event(case, note.facts["event"], note.facts, now, protocol),
 }
+
+
+async def _nothing() -> None:
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One update handled. `finish` is what is left to do at the network: it may take long and must hold nobody up."""
+
+    finish: Callable[[], Awaitable[None]] = _nothing
 
 
 @dataclass
@@ -55,12 +71,18 @@ class Agent:
         self.receiver = Receiver(self.protocol, self.addresses.care)
         self.sender = Sender(self.store, self.chat, self.addresses, self.render, self.holder)
         self._digest_is_planned = False
+        self._fetching: set[str] = set()      # chats whose next update waits for its file
+        self._files: dict[str, str] = {}      # update -> text of its file
 
     def render(self, message: Message) -> Outgoing:
         """What a message looks like in the chat."""
         if message.to is To.PATIENT or message.kind == "stranger":
             return patient_render.render(message)
-        return care_render.render(message, self.protocol)
+        try:
+            return care_render.render(message, self.protocol)
+        except Exception as error:  # a flag is never lost to a fault in its layout: what it holds is shown plainly
+            log.error("a message of kind %s cannot be laid out: %s", message.kind, kind_and_place(error))
+            return care_render.plain(message, self.protocol)
 
     async def store_updates(self, updates: Iterable[Incoming], now: datetime) -> int:
         """Keep updates before they are confirmed to the network."""
@@ -69,13 +91,10 @@ class Agent:
 
     async def pass_(self, now: datetime) -> int:
         """Do everything that is due; returns how many things were done."""
+        await self.plan_digest(now)
         done = 0
-        if not self._digest_is_planned:      # once a process; from then on each digest plans the next
-            async with self.store.work() as work:
-                await digest.schedule(work, now, self.protocol)
-            self._digest_is_planned = True
         while True:
-            round_done = await self._tick(now) + await self._inbox(now) + await self._notes(now) + await self._send(now)
+            round_done = await self.tick(now) + await self._inbox(now) + await self.notes(now) + await self._send(now)
             done += round_done
             if round_done == 0:
                 return done
@@ -85,44 +104,78 @@ class Agent:
         async with self.store.work() as work:
             return await work.next_due()
 
-    async def _tick(self, now: datetime) -> int:
+    async def plan_digest(self, now: datetime) -> None:
+        """Once a process; from then on each digest plans the next."""
+        if self._digest_is_planned:
+            return
+        async with self.store.work() as work:
+            await digest.schedule(work, now, self.protocol)
+        self._digest_is_planned = True
+
+    async def tick(self, now: datetime) -> int:
+        """Expand timelines that have come near; returns how many patients were looked at."""
         async with self.store.work() as work:
             return await tick(work, now, self.protocol)
 
-    async def _inbox(self, now: datetime) -> int:
-        done = 0
-        while await self._next_update(now):
-            done += 1
-        return done
+    # --- the inbox
 
-    async def _next_update(self, now: datetime) -> bool:
-        """Handle one stored update; its effects and its 'handled' mark are one transaction."""
+    async def handle_next(self, now: datetime) -> Step | None:
+        """Handle the oldest stored update of a chat that nobody is handling; None when there is none. Its effects and
+        its 'handled' mark are one transaction. What the step leaves to do at the network is done after it."""
         update: Incoming | None = None
         try:
             async with self.store.work() as work:
-                found = await work.unhandled(1)
+                found = await work.unhandled(1, self._fetching)
                 if not found:
-                    return False
-                update = await self._with_file(work, found[0])
-                await self.receiver.handle(work, update, now)
+                    return None
+                update = found[0]
+                if await self._wants_file(work, update):
+                    self._fetching.add(update.chat)
+                    return Step(lambda: self._fetch(found[0]))
+                await self._handle(work, update, now)
                 await work.mark_handled(update.id, now)
+        except TroubleOutside:
+            raise
         except Exception as error:  # one update must never stop the others, and is never dropped
             if update is None:
                 raise
-            log.exception("an update could not be handled")
+            log.error("an update could not be handled: %s", kind_and_place(error))
             await self._pass_on_unhandled(update, now, error)
-        if update.tap:
-            await self.chat.confirm_tap(update.tap)
-        return True
+        self._files.pop(update.id, None)
+        tap = update.tap
+        return Step(lambda: self.chat.confirm_tap(tap)) if tap else Step()
 
-    async def _with_file(self, work: Work, update: Incoming) -> Incoming:
-        """A plan file that a care team member sent, with its text; "" when it cannot be fetched or is no text."""
-        if update.kind is not IncomingKind.DOCUMENT or await work.member(update.sender) is None:
-            return update
+    async def _inbox(self, now: datetime) -> int:
+        done = 0
+        while (step := await self.handle_next(now)) is not None:
+            await step.finish()
+            done += 1
+        return done
+
+    async def _handle(self, work: Work, update: Incoming, now: datetime) -> None:
+        if update.kind is IncomingKind.MOVED and update.chat == self.addresses.care:
+            await work.set_note(MOVED_NOTE + update.chat, update.data)
+            self.care_moved(update.data)
+            return
+        if update.id in self._files:
+            update = replace(update, text=self._files[update.id])
+        await self.receiver.handle(work, update, now)
+
+    async def _wants_file(self, work: Work, update: Incoming) -> bool:
+        """A plan file that a care team member sent is fetched first, and not within a transaction."""
+        return (update.kind is IncomingKind.DOCUMENT and update.id not in self._files
+                and await work.member(update.sender) is not None)
+
+    async def _fetch(self, update: Incoming) -> None:
+        """Keep the text of the file; "" when it cannot be fetched or is no text."""
+        text = ""
         try:
-            return replace(update, text=(await self.chat.fetch(update.file)).decode("utf-8-sig"))
-        except (ChatError, UnicodeDecodeError):
-            return replace(update, text="")
+            text = (await self.chat.fetch(update.file)).decode("utf-8-sig")
+        except (ChatError, UnicodeDecodeError) as error:
+            log.warning("a file of the care team could not be read: %s", type(error).__name__)
+        finally:
+            self._files[update.id] = text
+            self._fetching.discard(update.chat)
 
     async def _pass_on_unhandled(self, update: Incoming, now: datetime, error: Exception) -> None:
         async with self.store.work() as work:
@@ -133,19 +186,52 @@ class Agent:
                                                "trouble": type(error).__name__})])
             await work.mark_handled(update.id, now, trouble=f"{type(error).__name__}: {error}")
 
-    async def _notes(self, now: datetime) -> int:
-        """Notes to ourselves that are due; each is acted on and marked in one transaction."""
-        done = 0
-        for _ in range(_NOTES_AT_ONCE):
+    # --- notes to ourselves
+
+    async def notes(self, now: datetime) -> int:
+        """Act on the notes that are due; acts and marks are one transaction. A note that cannot be acted on is set
+        aside and told, and stops no other. Returns how many."""
+        try:
+            return await self._some_notes(now, NOTES_AT_ONCE)
+        except TroubleOutside:
+            raise
+        except Exception:  # one of them is broken: one at a time finds which
+            return await self._one_note(now)
+
+    async def _some_notes(self, now: datetime, limit: int) -> int:
+        async with self.store.work() as work:
+            claimed = await work.claim(now, limit, now + LEASE, self.holder, agent=True)
+            # patients in one order in every process, so that no two wait for each other's rows
+            for one in sorted(claimed, key=lambda one: one.message.reference or ""):
+                await self._act_on(work, one.message, now)
+            await work.mark([Mark(one.message.key, SendState.SENT, now) for one in claimed])
+            return len(claimed)
+
+    async def _one_note(self, now: datetime) -> int:
+        note: Message | None = None
+        try:
             async with self.store.work() as work:
-                claimed = await work.claim(now, 1, now + timedelta(seconds=60), self.holder, agent=True)
+                claimed = await work.claim(now, 1, now + LEASE, self.holder, agent=True)
                 if not claimed:
-                    break
+                    return 0
                 note = claimed[0].message
                 await self._act_on(work, note, now)
                 await work.mark([Mark(note.key, SendState.SENT, now)])
-            done += 1
-        return done
+        except TroubleOutside:
+            raise
+        except Exception as error:
+            if note is None:
+                raise
+            log.error("a note of kind %s could not be acted on: %s", note.kind, kind_and_place(error))
+            await self._set_note_aside(note, now, error)
+        return 1
+
+    async def _set_note_aside(self, note: Message, now: datetime, error: Exception) -> None:
+        async with self.store.work() as work:
+            await work.mark([Mark(note.key, SendState.REFUSED, now, trouble=f"{type(error).__name__}: {error}")])
+            await work.put([Message(
+                key=f"{note.key}:set_aside", to=To.CARE, kind="set_aside", due_at=now, reference=note.reference,
+                priority=Priority.FLAG, facts={"what": note.kind, "trouble": type(error).__name__})])
 
     async def _act_on(self, work: Work, note: Message, now: datetime) -> None:
         if note.reference is None:
@@ -157,37 +243,36 @@ class Agent:
         handler = NOTES.get(note.kind, on_note)
         await work.apply(case.reference, handler(case, note, now, self.protocol), now)
 
+    # --- sending
+
     async def _send(self, now: datetime) -> int:
-        done, troubles = await self.sender.pass_(now)
-        for trouble in troubles:
-            await self._act_on_trouble(trouble, now)
+        done, found = await self.sender.pass_(now)
+        for trouble in found:
+            await self.act_on(trouble, now)
         return done
 
-    async def _act_on_trouble(self, trouble: Trouble, now: datetime) -> None:
-        """The network will not take a message: held and told, moved, or shown to the care team."""
-        if trouble.message is None or trouble.reference is None or trouble.message.to is not To.PATIENT:
-            if trouble.what == "moved":
-                self._care_moved(trouble.detail.split()[-1])
-            else:
-                log.error("a message to the care team was refused: %s", trouble.detail)
+    async def act_on(self, trouble: Trouble, now: datetime) -> None:
+        """What sending has learnt: a patient held, a chat moved, a message too late, the care team told another way."""
+        if trouble.what == "moved" and trouble.address == self.addresses.care:
+            async with self.store.work() as work:
+                await work.set_note(MOVED_NOTE + trouble.address, trouble.detail)
+            self.care_moved(trouble.detail)
             return
         async with self.store.work() as work:
-            case = await work.case(trouble.reference)
-            if case is None:
-                return
-            if trouble.what == "moved":
-                changes = Changes(row=replace(case.row, chat=trouble.detail.split()[-1]))
-            elif trouble.what == "blocked":
-                held = Changes(row=replace(case.row, state=PatientState.HELD))
-                changes = held + assess_event(case.after(held), "undeliverable", {}, now, self.protocol)
-            else:
-                changes = assess_event(case, "undeliverable", {"why": trouble.detail}, now, self.protocol)
-            await work.apply(case.reference, changes, now)
+            await troubles.act_on(work, trouble, self.addresses, now, self.protocol)
 
-    def _care_moved(self, new: str) -> None:
-        """The care team's chat has a new address: used at once (the setting must be changed before the next start)."""
+    async def follow_moves(self) -> None:
+        """The care team's chat may have moved since the setting was written: go where it went."""
+        async with self.store.work() as work:
+            new = await work.get_note(MOVED_NOTE + self.addresses.care)
+        if new:
+            self.care_moved(new)
+
+    def care_moved(self, new: str) -> None:
+        """The care team's chat has a new address: used at once."""
         log.warning("the care team's chat has moved: set COATWELL_CARE_CHAT to its new address, %s", new)
-        self.addresses = replace(self.addresses, care=new)
+        on_call = new if self.addresses.on_call == self.addresses.care else self.addresses.on_call
+        self.addresses = replace(self.addresses, care=new, on_call=on_call)
         self.sender.addresses = self.addresses
         self.receiver = replace(self.receiver, care_chat=new)
 
@@ -197,4 +282,5 @@ def _dose_closed(case: Case, note: Message, now: datetime, protocol: ClinicProto
     changes = doses.closed(case, note.facts["occasion"], note.key, now, protocol)
     if not changes.entries:
         return changes
-    return changes + assess_event(case.after(changes), "dose_unknown", {"occasion": note.facts["occasion"]}, now, protocol)
+    about = {"occasion": note.facts["occasion"]}
+    return changes + assess_event(case.after(changes), "dose_unknown", about, now, protocol)

@@ -25,6 +25,7 @@ class Settings(BaseSettings):
     on_call_chat: str = ""
     webhook_url: str = ""
     webhook_secret: SecretStr | None = None
+    health_host: str = "127.0.0.1"
     health_port: int = 0
 
     def clinic_protocol(self) -> ClinicProtocol:

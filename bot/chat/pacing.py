@@ -8,52 +8,71 @@ chat with short bursts allowed, 20 a minute in a group, about 30 a second overal
 from __future__ import annotations
 
 from collections import OrderedDict, deque
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
 class Limits:
     """The network's pace: messages a second overall and a minute in one group; seconds between messages of one chat.
 
-    chat_burst: how many a chat that was quiet may get at once.
+    chat_burst: how many a chat that was quiet may get at once. The reserves are parts of the overall and of a group's
+    allowance that only urgent messages may use, so that one never waits behind others.
     """
 
     overall_per_second: int = 30
     chat_interval: float = 1.0
     chat_burst: int = 3
     group_per_minute: int = 20
+    overall_reserve: int = 0
+    group_reserve: int = 0
 
 
 class Pacing:
     """Remembers what was sent lately. Call `note_sent` when a send starts, not when it ends: sends overlap."""
 
     def __init__(self, limits: Limits | None = None) -> None:
-        self._limits = limits or Limits()
+        self._whole = self._limits = limits or Limits()
         self._overall: deque[float] = deque(maxlen=self._limits.overall_per_second)
         # Per chat, the instant at which its allowance is whole again; oldest sender first, so that old ones fall off.
         self._full_at: OrderedDict[str, float] = OrderedDict()
         self._group_sent: dict[str, deque[float]] = {}
         self._busy_until: dict[str, float] = {}
 
-    def overall_delay(self, now: float) -> float:
-        """Seconds until anything at all may leave. Cheap: ask this before looking through many waiting messages."""
-        if len(self._overall) < self._limits.overall_per_second:
-            return 0.0
-        return max(0.0, self._overall[0] + 1.0 - now)
+    def share_with(self, processes: int) -> None:
+        """So many processes send with this bot's token: each takes its part of the overall pace."""
+        part = max(1, self._whole.overall_per_second // max(1, processes))
+        if part != self._limits.overall_per_second:
+            self._limits = replace(self._whole, overall_per_second=part,
+                                   overall_reserve=min(self._whole.overall_reserve, part - 1))
+            self._overall = deque(self._overall, maxlen=part)
 
-    def delay(self, address: str, is_group: bool, now: float) -> float:
-        """Seconds until a message to `address` may leave; 0.0 means now."""
+    def overall_delay(self, now: float, urgent: bool = False) -> float:
+        """Seconds until anything at all may leave. Cheap: ask this before looking through many waiting messages."""
+        allowed = self._limits.overall_per_second - (0 if urgent else self._limits.overall_reserve)
+        return _until_free(self._overall, allowed, 1.0, now)
+
+    def room(self, now: float) -> int:
+        """How many messages that are not urgent may leave at this instant."""
+        lately = sum(1 for at in self._overall if at + 1.0 > now)
+        return max(0, self._limits.overall_per_second - self._limits.overall_reserve - lately)
+
+    def chat_delay(self, address: str, is_group: bool, now: float, urgent: bool = False) -> float:
+        """Seconds until this chat may get a message. An urgent one waits only for the network's own word and, in a
+        group, for the group's whole allowance."""
         limits = self._limits
-        wait = self.overall_delay(now)
-        wait = max(wait, self._busy_until.get(address, now) - now)
+        wait = self._busy_until.get(address, now) - now
         full_at = self._full_at.get(address)
-        if full_at is not None:
+        if full_at is not None and not urgent:
             wait = max(wait, full_at - (limits.chat_burst - 1) * limits.chat_interval - now)
-        if is_group:
-            sent = self._group_sent.get(address)
-            if sent is not None and len(sent) == limits.group_per_minute:
-                wait = max(wait, sent[0] + 60.0 - now)
+        sent = self._group_sent.get(address)
+        if is_group and sent is not None:
+            allowed = limits.group_per_minute - (0 if urgent else limits.group_reserve)
+            wait = max(wait, _until_free(sent, allowed, 60.0, now))
         return max(0.0, wait)
+
+    def delay(self, address: str, is_group: bool, now: float, urgent: bool = False) -> float:
+        """Seconds until a message to `address` may leave; 0.0 means now."""
+        return max(self.overall_delay(now, urgent), self.chat_delay(address, is_group, now, urgent))
 
     def note_sent(self, address: str, is_group: bool, now: float) -> None:
         """One message to `address` leaves at `now`."""
@@ -98,3 +117,10 @@ class Pacing:
                 continue
             del self._full_at[oldest]
             self._group_sent.pop(oldest, None)
+
+
+def _until_free(sent: deque[float], allowed: int, span: float, now: float) -> float:
+    """Seconds until fewer than `allowed` of what was sent lie within the last `span` seconds."""
+    if len(sent) < allowed:
+        return 0.0
+    return max(0.0, sent[len(sent) - allowed] + span - now)

@@ -20,6 +20,7 @@ from bot.case import Act, Case, Changes, Conversation, Flag, FoundThen, PatientR
 from bot.chat.types import Incoming
 from bot.errors import AlreadyThere, TroubleOutside
 from bot.ports import Invite, Member, PlanVersion, SentMessage, Work
+from bot.storage import memory_erasing
 from bot.storage.rows import clean
 from scheduler.messages import Message, SendState
 from scheduler.plan import Plan
@@ -128,6 +129,9 @@ class MemoryStore:
             for key in old:
                 del seen[key]
             return self._tables.outbox.prune(before) + len(old)
+
+    async def scrub(self) -> None:
+        """Nothing to clean: memory has no files."""
 
     async def check(self) -> list[str]:
         """Problems found: none, memory has no file that could be broken."""
@@ -398,6 +402,20 @@ class MemoryWork:
 
     async def replies(self, reference: str, limit: int = 50) -> Sequence[Reply]:
         return list(self._t.replies.get(reference, {}).values())[: -limit - 1 : -1]
+
+    # one patient's data, wholly
+
+    async def updates_of(self, reference: str) -> Sequence[Incoming]:
+        chat = self._t.patients[reference].chat if reference in self._t.patients else ""
+        waiting = sorted(self._t.inbox.values(), key=lambda one: one[0])
+        return [update for _, update in waiting if chat and update.chat == chat]
+
+    async def invites_of(self, reference: str) -> Sequence[Invite]:
+        found = [invite for invite in self._t.invites.values() if invite.reference == reference]
+        return sorted(found, key=lambda invite: (invite.made_at, invite.code_hash))
+
+    async def forget(self, reference: str, now: datetime) -> bool:
+        return memory_erasing.erase(self._t, reference, now, self._undo)
 
     async def get_note(self, name: str) -> str:
         return self._t.notes.get(name, "")

@@ -142,6 +142,19 @@ class MemoryOutbox:
             if row.state is SendState.WAITING and "occasion" in row.message.facts:
                 self._write(row.message.key, None, undo)
 
+    def erase(self, key: str, undo: Undo) -> None:
+        """Delete a row, whatever its state."""
+        row = self.rows.get(key)
+        if row is not None:
+            undo.drop(self._named, (row.sent_to, row.name))
+            self._write(key, None, undo)
+
+    def rewrite(self, key: str, message: Message, undo: Undo) -> None:
+        """Put another message in a row's place; it keeps its state and its place in time."""
+        row = self.rows.get(key)
+        if row is not None:
+            self._write(key, replace(row, message=message), undo)
+
     def prune(self, before: datetime) -> int:
         """Delete rows done before that instant; returns how many."""
         done = [key for key, row in self.rows.items() if row.state not in OPEN and row.not_before < before

@@ -177,12 +177,15 @@ CLAIM_URGENT_SQLITE = claim(arrays=False, priorities=_URGENT)
 CLAIM_URGENT_POSTGRESQL = claim(arrays=True, priorities=_URGENT)
 
 
+def _first(column: sa.Column[object], *conditions: sa.ColumnElement[bool] | sa.TextClause) -> sa.ScalarSelect[object]:
+    """The smallest value of an indexed column. Not min(): PostgreSQL may read the whole range for it."""
+    return sa.select(column).where(*conditions, column.is_not(None)).order_by(column).limit(1).scalar_subquery()
+
+
 def _first_of_each() -> list[sa.ScalarSelect[object]]:
     ranges = [(agent, priority) for agent in (False, True) for priority in Priority]
     return [
-        sa.select(sa.func.min(outbox.c.not_before))
-        .where(_waiting, outbox.c.agent == agent, outbox.c.priority == int(priority))
-        .scalar_subquery()
+        _first(outbox.c.not_before, _waiting, outbox.c.agent == agent, outbox.c.priority == int(priority))
         for agent, priority in ranges
     ]
 
@@ -195,8 +198,8 @@ NAMES_OF = sa.select(outbox.c.key, outbox.c.name, outbox.c.state).where(
 
 NEXT_DUE = sa.select(
     *_first_of_each(),
-    sa.select(sa.func.min(outbox.c.lease_until)).where(_leased).scalar_subquery(),
-    sa.select(sa.func.min(patients.c.next_at)).where(_woken).scalar_subquery(),
+    _first(outbox.c.lease_until, _leased),
+    _first(patients.c.next_at, _woken),
 )
 
 SENT_COLUMNS = (*MESSAGE_COLUMNS, outbox.c.state, outbox.c.name, outbox.c.sent_to, outbox.c.at)
