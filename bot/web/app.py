@@ -78,7 +78,7 @@ class Page:
             "reference": reference, "preparing": stage.preparing, "clock": views.clock(stage, reference),
             "patients": views.switcher(self.trial.stages, reference), **views.phones(stage, reference, many),
             "behind": await views.background(stage, reference)}
-        return {name: Markup(self.templates.get_template(f"parts/{name}.html").render(facts)) for name in PARTS}  
+        return {name: Markup(self.templates.get_template(f"parts/{name}.html").render(facts)) for name in PARTS}
 
     async def events(self, request: Request) -> Response:
         """The stream of changed parts."""

@@ -19,7 +19,8 @@ from bot.web.recording import Recording
 from scheduler.localtime import instant, local
 from scheduler.plan import Plan
 
-FAR = timedelta(days=400)           # nothing in a plan is further away than its next check-in; a jump is no longer
+FAR = timedelta(days=400)           # no jump is longer
+QUIET = timedelta(days=15)          # a patient who takes part hears from us every week; beyond this nothing comes by itself
 _HOP = timedelta(hours=12)          # time passes in hops, so that the page stays alive on a long way
 CARE_TEAM = ((NURSE, "nurse"), (CLINICIAN, "clinician"), (ON_CALL, "on_call"))
 USUAL = {"doses": "taken", "check_ins": "good", "steps": "confirm", "rinses": "done"}
@@ -186,11 +187,11 @@ class Stage:
     async def to_next(self) -> bool:
         """Go on until somebody sees something new; False when nothing more happens by itself."""
         async with self.lock:
-            seen = len(self.world.log)
+            seen, limit = len(self.world.log), self.now + QUIET
             self._stop = False
             while len(self.world.log) == seen and not self._stop:
                 upcoming = await self._upcoming()
-                if upcoming is None or upcoming > self.now + FAR:
+                if upcoming is None or upcoming > limit:
                     return False
                 await self._run_to(upcoming if upcoming > self.now else self.now + timedelta(seconds=1))
                 await asyncio.sleep(0)
@@ -261,12 +262,12 @@ def _after_waking(plan: Plan, at: time) -> int:
 
 
 def places(stage: Stage) -> list[tuple[str, str]]:
-    """The care team's chats that there is something in: (address, name)."""
+    """The care team's chats with something in them beyond a member's welcome: (address, name)."""
     found = [(CARE_CHAT, "Care team")]
     if stage.items(ON_CALL_CHAT):
         found.append((ON_CALL_CHAT, "On call"))
     for name, _ in CARE_TEAM:
         person = stage.world.people.get(name)
-        if person is not None and stage.items(person.sender):
+        if person is not None and (len(stage.items(person.sender)) > 2 or stage.care_chat == person.sender):
             found.append((person.sender, name))
     return found

@@ -54,6 +54,8 @@ class Trial:
     def close(self) -> None:
         """Let open pages go."""
         self.closing = True
+        for stage in self.stages:
+            stage.halt()
         self.changed()
 
     # --- in the background
