@@ -22,6 +22,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
+from scheduler.latedose import closes_at
 from scheduler.localtime import instant, local
 from scheduler.occasions import Occasion, OccasionKind
 from scheduler.plan import (
@@ -113,17 +114,7 @@ def dose_close(plan: Plan, record: Record, occasion: Occasion, protocol: ClinicP
     """
     if occasion.kind is not OccasionKind.DOSE or occasion.slot is None:
         raise ValueError(f"{occasion.key} is not a dose")
-    follows = _next_dose(plan, record, occasion.day, occasion.slot)
-    return follows - min(protocol.span("dose.late_limit_before_next"), (follows - occasion.at) / 2)
-
-
-def _next_dose(plan: Plan, record: Record, day: date, slot: int) -> datetime:
-    today = dose_in_force(plan, record, day)
-    count = len(today.doses) if today else 1
-    if slot + 1 < count:
-        return dose_instant(plan, day, times_for(plan, count)[slot + 1])
-    tomorrow = dose_in_force(plan, record, day + ONE)
-    return first_dose_at(plan, day + ONE, len(tomorrow.doses) if tomorrow else count)
+    return closes_at(plan, record, protocol, occasion.day, occasion.slot, occasion.at)
 
 
 @dataclass
@@ -196,8 +187,7 @@ class _Days:
             due = dose_instant(self.plan, day, at)
             if paused(self.plan, self.record, due):
                 continue
-            follows = _next_dose(self.plan, self.record, day, slot)
-            closes = follows - min(self.protocol.span("dose.late_limit_before_next"), (follows - due) / 2)
+            closes = closes_at(self.plan, self.record, self.protocol, day, slot, due)
             facts = {
                 **self._dose_facts(dose),
                 "week": (found.day_of_course - 1) // 7 + 1,
