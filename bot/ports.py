@@ -176,6 +176,20 @@ class Work(TickWork, OutboxWork, Protocol):
         """Reply objects of one patient, newest first."""
         ...
 
+    # one patient's data, wholly
+    async def updates_of(self, reference: str) -> Sequence[Incoming]:
+        """Updates kept of the chat in which this patient writes now, oldest first. Memory keeps those not handled."""
+        ...
+
+    async def invites_of(self, reference: str) -> Sequence[Invite]:
+        """This patient's invites, oldest first."""
+        ...
+
+    async def forget(self, reference: str, now: datetime) -> bool:
+        """Erase the patient: their own rows go, rows of the care team lose what names them or repeats their words, and
+        their invites are dead. False for an unknown reference. `Store.scrub` then cleans what is left in files."""
+        ...
+
     # small values that must survive a restart (the polling offset, last digest sent, ...)
     async def get_note(self, name: str) -> str: ...
 
@@ -205,6 +219,10 @@ class Store(Protocol):
     async def prune(self, before: datetime) -> int:
         """Delete messages done, and updates handled, before that instant, with the keys that keep them from being sent
         twice: choose an instant long past. Returns how many rows went."""
+        ...
+
+    async def scrub(self) -> None:
+        """Leave nothing of deleted rows in the database's files. Raises TroubleOutside when others hold them."""
         ...
 
     async def check(self) -> list[str]:

@@ -14,9 +14,10 @@ import sqlalchemy as sa
 
 from bot.errors import TroubleOutside
 from bot.storage import schema
+from bot.storage.engine import WAIT_SECONDS, place_of, translated
 from scheduler.errors import SchedulerError
 from scheduler.storage.stored_plans import PlanCache
-from scheduler.storage.tables import patients, plans
+from scheduler.storage.tables import Stored, patients, plans
 
 if TYPE_CHECKING:
     from bot.storage.sql import SqlStore
@@ -95,3 +96,34 @@ def _copy(source: str, part: Path) -> None:
         found = copied.execute("PRAGMA quick_check").fetchone()[0]
         if found != "ok":
             raise sqlite3.DatabaseError(f"the copy is not sound: {found}")
+
+
+async def scrub(store: SqlStore) -> None:
+    """Write the tables anew, so that nothing of deleted rows is left in the database's files.
+
+    SQLite: the file is rewritten, and its write-ahead log emptied. PostgreSQL: the tables are rewritten, each locked
+    meanwhile; its own log and archives keep what was until they are recycled.
+    """
+    if store.engine.dialect.name == "sqlite":
+        try:
+            await asyncio.to_thread(_rewrite, str(store.engine.url.database))
+        except sqlite3.Error as error:
+            where = place_of(store.engine.url)
+            raise TroubleOutside(f"database ({where}): deleted rows are still in its files: {error}; stop what else "
+                                 "uses it, see that the disk has room, then try again") from error
+        return
+    with translated(store.engine.url):
+        async with store.engine.connect() as connection:
+            await connection.execution_options(isolation_level="AUTOCOMMIT")
+            await connection.exec_driver_sql(f"SET lock_timeout = '{WAIT_SECONDS}s'")
+            for table in Stored.metadata.tables:
+                await connection.exec_driver_sql(f'VACUUM (FULL) "{table}"')
+            await connection.exec_driver_sql("RESET lock_timeout")
+
+
+def _rewrite(path: str) -> None:
+    with closing(sqlite3.connect(path, isolation_level=None, timeout=WAIT_SECONDS)) as database:
+        database.execute("VACUUM")
+        busy, _, _ = database.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        if busy:
+            raise sqlite3.OperationalError("another program is reading it")

@@ -133,6 +133,14 @@ MARK_HANDLED = (
     .where(inbox.c.id == _whose)
     .values(handled_at=sa.bindparam("new_at"), trouble=sa.bindparam("new_trouble"))
 )
+_talks_in = sa.select(patients.c.chat).where(patients.c.reference == _whose, patients.c.chat != "")
+_said = sa.select(replies.c.id).where(replies.c.reference == _whose)
+_said_by_others = sa.select(replies.c.id).where(replies.c.reference != _whose)     # a family may share a chat
+UPDATES_OF = (
+    sa.select(inbox)
+    .where(sa.or_(inbox.c.id.in_(_said), sa.and_(inbox.c.chat.in_(_talks_in), inbox.c.id.not_in(_said_by_others))))
+    .order_by(inbox.c.seq)
+)
 PRUNABLE_UPDATES = (
     sa.select(inbox.c.seq)
     .where(inbox.c.handled_at < sa.bindparam("now", type_=inbox.c.at.type))
@@ -149,6 +157,7 @@ USE_INVITE = (
     .where(invites.c.code_hash == _whose, invites.c.used_at.is_(None))
     .values(used_at=sa.bindparam("new_at"), used_by=sa.bindparam("new_by"))
 )
+INVITES_OF = sa.select(invites).where(invites.c.reference == _whose).order_by(invites.c.made_at, invites.c.code_hash)
 ADD_TRY = sa.insert(tries)
 TRIES = sa.select(sa.func.count()).select_from(tries).where(
     tries.c.sender == _whose, tries.c.at >= sa.bindparam("since", type_=tries.c.at.type)

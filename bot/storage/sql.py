@@ -14,7 +14,7 @@ from bot.case import Act, Case, Changes, Conversation, Flag, PatientRow, Reply
 from bot.chat.types import Incoming
 from bot.errors import AlreadyThere
 from bot.ports import Invite, Member, PlanVersion, SentMessage, Work
-from bot.storage import maintenance, queries, rows
+from bot.storage import erasing, maintenance, queries, rows
 from bot.storage.engine import READS, translated
 from scheduler.messages import Message, SendState
 from scheduler.plan import Plan
@@ -94,6 +94,10 @@ class SqlStore:
         """Delete messages done, and updates handled, before that instant; a few hundred a transaction."""
         return (await maintenance.prune(self, base.PRUNABLE, base.PRUNE, before)
                 + await maintenance.prune(self, queries.PRUNABLE_UPDATES, queries.PRUNE_UPDATES, before))
+
+    async def scrub(self) -> None:
+        """Rewrite the database's files without what was deleted. Raises TroubleOutside."""
+        await maintenance.scrub(self)
 
     async def check(self) -> list[str]:
         """What is wrong with the database: sentences, none when it is sound."""
@@ -266,6 +270,17 @@ class SqlWork(SqlSchedulerWork):
 
     async def replies(self, reference: str, limit: int = 50) -> Sequence[Reply]:
         return [rows.as_reply(row) for row in await self._run(queries.REPLIES, whose=reference, limit=limit)]
+
+    # one patient's data, wholly
+
+    async def updates_of(self, reference: str) -> Sequence[Incoming]:
+        return [rows.as_update(row) for row in await self._run(queries.UPDATES_OF, whose=reference)]
+
+    async def invites_of(self, reference: str) -> Sequence[Invite]:
+        return [rows.as_invite(row) for row in await self._run(queries.INVITES_OF, whose=reference)]
+
+    async def forget(self, reference: str, now: datetime) -> bool:
+        return await erasing.erase(self._connection, reference, now)
 
     async def get_note(self, name: str) -> str:
         return str((await self._run(queries.NOTE, whose=name)).scalar_one_or_none() or "")
