@@ -1,0 +1,106 @@
+"""A plan change in the chat: prepared, compared, signed by a clinician; a nurse prepares; nothing changes unsigned."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from bot.care.planchange import editable, with_value
+from bot.care.plancompare import differences
+from bot.rehearsal.world import World
+from scheduler.planfile import load_plan, read_plan
+from scheduler.protocol import ClinicProtocol
+from scheduler.record import EntryKind
+
+Make = Callable[[], Awaitable[World]]
+FILE = Path(__file__).parents[3] / "fixtures" / "plans" / "ok" / "kt-014.toml"
+TEXT = FILE.read_text(encoding="utf-8")
+MORE = TEXT.replace('lasts = "8 weeks"\ndose = "1 mg"', 'lasts = "8 weeks"\ndose = "1.5 mg"')
+
+
+async def test_a_plan_file_is_compared_and_signed(clinic: Make) -> None:
+    world = await clinic()
+    await world.sends_file("Ann", "kt-014.toml", MORE.encode())
+    preview = world.last_care()
+    assert "Plan version 2 of KT-014, beside version 1 in force." in preview
+    assert "phase induction: 56 days 1 mg (2) + 1 mg (2)" in preview and "→ 56 days 1.5 mg (3) + 1.5 mg (3)" in preview
+    await world.taps("Ann", "Sign")
+    assert "Not done. This needs: clinician." in world.last_care()
+    assert (await world.case()).row.plan_version == 1
+    await world.taps("Dr Lindqvist", "Sign")
+    case = await world.case()
+    assert case.row.plan_version == 3                    # 2 is what was prepared, 3 the same with the signature
+    assert (case.plan.signed_by, case.plan.signed_on) == ("Dr Lindqvist", date(2026, 3, 30))
+    assert case.record.of(EntryKind.PLAN_SIGNED)[-1].facts["by"] == "Dr Lindqvist (clinician)"
+    assert "The care team has changed your plan" in "\n".join(world.maya_sees())
+    assert [act for act in await world.acts() if "plan" in act[1]] == [
+        ("Dr R. Okafor", "signed the plan"), ("Ann (nurse)", "prepared a plan"),
+        ("Dr Lindqvist (clinician)", "signed the plan")]
+    await world.wait(hours=16)
+    assert any("evening dose (21:30): 1.5 mg" in text for text in world.maya_sees())
+    await world.taps("Dr Lindqvist", "Sign")
+    assert "Not signed: version 3 of KT-014 is in force by now" in world.last_care()
+
+
+async def test_a_change_by_tap(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("Dr Lindqvist", "/plan KT-014")
+    await world.taps("Dr Lindqvist", "medicine: vehicle (sweetener)")
+    await world.says("Dr Lindqvist", "honey")
+    assert "vehicle: sweetener → honey" in world.last_care()
+    await world.taps("Dr Lindqvist", "Sign")
+    assert (await world.case()).plan.medicine.vehicle == "honey"
+
+
+@pytest.mark.parametrize(("content", "says"), [
+    (b"\xff\xfe broken", "could not be read"),
+    (b"", "could not be read"),
+    (b"not a plan", "cannot be used. Nothing was changed."),
+    (TEXT.replace('dose = "1 mg"', 'dose = "1 g"', 1).encode(), "cannot be used. Nothing was changed."),
+    (TEXT.replace("KT-014", "ZZ-999").encode(), "The plan names ZZ-999"),
+    (TEXT.encode(), "says the same already"),
+])
+async def test_files_that_change_nothing(clinic: Make, content: bytes, says: str) -> None:
+    world = await clinic()
+    await world.sends_file("Dr Lindqvist", "plan.toml", content)
+    assert says in world.last_care()
+    async with world.store.work() as work:
+        assert len(await work.plans("KT-014")) == 1
+
+
+async def test_a_wrong_value_changes_nothing(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("Dr Lindqvist", "/plan KT-014")
+    await world.taps("Dr Lindqvist", "induction: times per day (2)")
+    await world.says("Dr Lindqvist", "twice")
+    assert "That value does not fit there" in world.last_care()
+
+
+async def test_a_patients_document_is_no_plan(clinic: Make) -> None:
+    world = await clinic()
+    await world.sends_file("KT-014", "plan.toml", MORE.encode())
+    assert (await world.case()).row.plan_version == 1
+    assert not any("Plan version" in text for text in world.care_shows())
+
+
+@pytest.mark.parametrize(("path", "typed", "line"), [
+    ("phase.0.dose", "1.5 mg", "phase induction"),
+    ("phase.0.starts", "2026-03-09", "phase induction"),
+    ("phase.2.times_per_day", "1", "phase maintenance"),
+    ("patient.meals", "08:00, 13:00, 19:00", "meals: 07:15, 12:30, 18:45 → 08:00, 13:00, 19:00"),
+    ("check_in.day", "Monday", "check-in: weekday 7, 18:00 → weekday 1, 18:00"),
+])
+def test_one_value_at_a_time(path: str, typed: str, line: str, protocol: ClinicProtocol) -> None:
+    old = load_plan(FILE, protocol)
+    assert path in [place for place, _, _ in editable(old)]
+    new = read_plan(with_value(old.text, path, typed), "changed", protocol)
+    assert line in "\n".join(differences(old, new))
+    assert new.text.count("#") == old.text.count("#"), "the clinic's comments stay"
+
+
+def test_no_difference(protocol: ClinicProtocol) -> None:
+    plan = load_plan(FILE, protocol)
+    assert differences(plan, plan) == []
