@@ -36,7 +36,9 @@ class Receiver:
             await desk.handle(work, incoming, now, self.protocol, self.care_chat)
             return
         reference = await work.reference_of(incoming.chat)
-        if incoming.kind is IncomingKind.TEXT and incoming.text.startswith("/start "):
+        if incoming.is_group and reference is None:   # a patient's messages never go to a group
+            await work.put([stranger_answer(incoming, now, self.protocol)])
+        elif incoming.kind is IncomingKind.TEXT and incoming.text.startswith("/start "):
             await self._start(work, incoming, reference, now)
         elif incoming.kind is IncomingKind.TEXT and incoming.text.startswith("/join "):
             await desk.handle(work, incoming, now, self.protocol, self.care_chat)
@@ -69,8 +71,11 @@ class Receiver:
 
 
 def stranger_answer(incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Message:
-    """Somebody we do not know: no patient text, no hint whether an invite exists; the emergency number all the same."""
-    return Message(key=f"chat:{incoming.id}:stranger", to=To.CHAT, kind="stranger", due_at=now,
+    """Somebody we do not know: no patient text, no hint whether an invite exists; the emergency number all the same.
+
+    The key holds the minute: who writes a hundred times is answered once a minute.
+    """
+    return Message(key=f"chat:{incoming.chat}:{now:%Y%m%d%H%M}:stranger", to=To.CHAT, kind="stranger", due_at=now,
                    priority=Priority.ROUTINE, address=incoming.chat,
                    facts={"lang": "en", "emergency_number": protocol.text("care.emergency_number")})
 
