@@ -21,7 +21,8 @@ from scheduler.protocol import load_protocol
 SCENARIOS = Path(__file__).parents[3] / "fixtures" / "scenarios"
 
 DOSE = {"flag": "KT-014/1", "occasion": "v1:d:20260302:0", "clock": "07:45", "amount": "1 mg", "units": 2,
-        "unit": "ampoule", "form": "ampoule", "medicine": "budesonide", "packets": 10, "sweetener_g": "10", "day": "2026-03-02"}
+        "unit": "ampoule", "form": "ampoule", "medicine": "budesonide", "packets": 10, "sweetener_g": "10",
+        "day": "2026-03-02"}
 # What any message may carry; a kind that needs something else is listed below.
 COMMON: dict[str, Any] = {
     "call_me": "Maya", "zone": "America/Denver", "reads_when": "9", "emergency_number": "911", "number": "911",
