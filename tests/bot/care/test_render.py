@@ -21,8 +21,8 @@ from scheduler.protocol import ClinicProtocol
 NOW = datetime(2026, 3, 30, 15, 10, tzinfo=UTC)
 FLAG: dict[str, Any] = {
     "flag": "KT-014/3", "urgency": "urgent", "state": "raised", "rules": ["thrush", "hoarseness"],
-    "findings": ["thrush"], "words": "white patches", "raised_at": NOW.isoformat(), "act_by": NOW.isoformat(), "taken_by": "", "outcome": "",
-    "note": "", "raises": 2, "phase": "induction", "week": 5, "dose": "1 mg (2 ampoules) twice a day",
+    "findings": ["thrush"], "words": "white patches", "raised_at": NOW.isoformat(), "act_by": NOW.isoformat(),
+    "taken_by": "", "outcome": "", "note": "", "raises": 2, "phase": "induction", "week": 5, "dose": "1 mg (2 ampoules) twice a day",
     "reason": "phase", "medicine": "budesonide", "writer": "patient", "source": "reply", "about": {}}
 CHART: dict[str, Any] = {
     "reference": "KT-014", "start": "2026-03-02", "today": "2026-06-28", "unit": "mg", "first_row": "2026-03-02",
@@ -36,7 +36,8 @@ FACTS: dict[str, dict[str, Any]] = {
     "flag": FLAG, "flag_more": {**FLAG, "new_words": "and worse"}, "flag_again": FLAG,
     "flag_left_open": {**FLAG, "state": "taken", "taken_by": "Ann (nurse)"},
     "milestone": {"title": "week", "completed_weeks": 4, "phase": "induction", "week": 5, "dose": "1 mg",
-                  "scores": [6.0, 4.0], "first_score": 6.0, "taken": 12, "not_taken": 2, "rinses": 9, "rinses_of": 12, "open_flags": 0,
+                  "scores": [6.0, 4.0], "first_score": 6.0, "taken": 12, "not_taken": 2, "rinses": 9,
+                  "rinses_of": 12, "open_flags": 0,
                   "flags": 1, "endoscopy": "2026-04-27", "peak": 12, "erefs": 2, "options": ["go_on"]},
     "digest": {"day": "2026-03-30", "n": 30, "rows": [ROW] * 20, "more": 10, "next": 20},
     "picture": {"words": "look", "file": "f1"}, "unhandled": {"words": "hello", "trouble": "KeyError"},
