@@ -67,13 +67,8 @@ _ORDER = {
 
 
 def occasions(
-    plan: Plan,
-    record: Record,
-    protocol: ClinicProtocol,
-    after: datetime,
-    until: datetime,
-    version: int = 1,
-    doses_only: bool = False,
+    plan: Plan, record: Record, protocol: ClinicProtocol, after: datetime, until: datetime,
+    version: int = 1, doses_only: bool = False
 ) -> Iterator[Occasion]:
     """Every occasion (or dose) with after < at <= until (aware instants), in order. Lazy: no day before its time."""
     if after.tzinfo is None or until.tzinfo is None:
