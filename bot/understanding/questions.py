@@ -12,23 +12,26 @@ from functools import cache
 
 # Words that make a question, with or without a question mark (many patients write none).
 _ASKS = re.compile(
-    r"\?|^(is|are|was|will|does|do|can|may|should|es|son)\b|\b(can|could|may|should|shall|must) (i|we|he|she|they|you)\b|"
-    r"\b(am|are) (i|we) allowed\b|\b(is|are|was) (it|this|that|there|he|she|they|the|these)\b|"
+    r"\?|^(is|are|was|will|does|do|can|may|should|es|son)\b|"
+    r"\b(can|could|may|should|shall|must) (i|we|he|she|they|you)\b|\b(am|are) (i|we) allowed\b|"
+    r"\b(is|are|was) (it|this|that|there|he|she|they|the|these)\b|"
     r"\b(do|does|did|will|would) (i|we|it|this|that|he|she|you)\b|"
     r"\b(ok|okay|safe|fine|allowed|alright|all right) (to|if|for)\b|"
     r"\b(what|how|why|where|which|who|wondering|whether|when (can|could|may|do|does|did|should|will|is|are|am))\b|"
-    r"\b(puedo|podemos|puede|podria|se puede|debo|deberia|tengo que|hay que|necesito|que (hago|pasa)|como|cuando|cuanto|"
-    r"cuanta|cuantos|por que|para que|donde|cual|quien|esta bien|"
+    r"\b(puedo|podemos|puede|podria|se puede|debo|deberia|tengo que|hay que|necesito|que (hago|pasa)|como|cuando|"
+    r"cuanto|cuanta|cuantos|por que|para que|donde|cual|quien|esta bien|"
     r"es (malo|mala|seguro|segura|peligroso|peligrosa|normal))\b|¿")
 
 _DRINKS = r"(water|sips?|gum|sweets?|cand(y|ies)|mints?|lozenges?)"
-_FOODS = r"(coffee|tea|breakfast|lunch|dinner|food|eat|drink|juice|milk|snack|cafe|te|desayun\w+|comer|comida|cenar|beber)"
-_SOONER = r"(straight after|right after|too soon|too early|before (the )?(time|wait|30|half|window)|in the (window|wait)|" \
+_FOODS = r"(coffee|tea|breakfast|lunch|dinner|food|eat|drink|juice|milk|snack|cafe|te|" \
+         r"desayun\w+|comer|comida|cenar|beber)"
+_SOONER = r"(straight after|right after|too soon|too early|before (the )?(time|wait|30|half|window)|" \
+          r"in the (window|wait)|" \
           r"enseguida|antes de tiempo|muy pronto|demasiado pronto|justo despues)"
 _DOSE = r"(dose|doses|medicine|medication|meds|med|slurry|mix|mixture|ampou?le|steroid|" \
         r"dosis|medicina|medicamento|mezcla|ampolla)"
-_MEDICINES = r"(ibuprofen|paracetamol|acetaminophen|aspirin|antacids?|omeprazole|antibiotics?|antihistamines?|painkillers?|" \
-             r"vitamins?|supplements?|fluconazole|allergy (pills?|tablets?|medicine)|" \
+_MEDICINES = r"(ibuprofen|paracetamol|acetaminophen|aspirin|antacids?|omeprazole|antibiotics?|antihistamines?|" \
+             r"painkillers?|vitamins?|supplements?|fluconazole|allergy (pills?|tablets?|medicine)|" \
              r"other (medicines?|medications?|meds|pills)|" \
              r"ibuprofeno|paracetamol|aspirina|antiacidos?|antibioticos?|vitaminas?|otras? (medicinas?|pastillas?))"
 _VEHICLES = r"(honey|syrup|yogh?urt|juice|apple ?sauce|jam|milk|sugar|stevia|pudding|ice cream|chocolate|formula|" \
@@ -245,12 +248,12 @@ PATTERNS: dict[str, tuple[str, ...]] = {
     ),
 }
 # What has happened is told, not asked.
-_TOLD = frozenset({"took_twice", "child_took", "swallowed_rinse", "forgot_rinse", "forgot_mix", "vomited_dose", "spilled",
-                   "breathed_in", "ate_early", "ran_out", "exposure", "taste"})
+_TOLD = frozenset({"took_twice", "child_took", "swallowed_rinse", "forgot_rinse", "forgot_mix", "vomited_dose",
+                   "spilled", "breathed_in", "ate_early", "ran_out", "exposure", "taste"})
 
 
 def question_of(words: list[str], corrected: list[str] | None = None) -> str:
-    """The id of the first common question in the words as they were written, else in their corrected spelling, or ''."""
+    """The id of the first common question in the words as written, else in their corrected spelling, or ''."""
     return _find(words) or _find(corrected or [])
 
 
