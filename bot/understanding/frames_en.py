@@ -94,6 +94,16 @@ impaction_resolved : ^ it|yes has? went|gone|passed|cleared|moved $
 impaction_now : regurgitate|regurgitating|regurgitated|regurgitation ! acid
 impaction_resolved : stuck|choking|impaction episode|incident|event|scare
 impaction_resolved : episode|incident|scare <2 of|with|where <3 stuck|choking|impaction|food ! now
+impaction_now : FOOD|THING <3 wont|refuses|refusing|not <1 leave|leaving|quit
+impaction_now : FOOD <2 went halfway|partway
+impaction_now : THING <1 just? sits|sitting|sat there
+impaction_now : PLACE <3 closed|clamped|shut <2 on|around <2 it|FOOD
+impaction_now : hitting|hits a wall
+impaction_now : what|whatever|everything|anything <5 mouth|swallow|eat|drink <3 comes|comes_straight|shoots|pops <2 out|back|up
+impaction_now : feel <2 it|FOOD <2 in there|here|chest|throat ! heart
+impaction_now : FOOD <2 in <2 PLACE <4 wont|camp|leave|days|hours|hrs
+cannot_swallow_saliva : SWALLOW <2 SALIVA <2 impossible|not|cant|blocked
+impaction_resolved : FOOD <5 went|gone|go down <2 in_the_end|eventually|finally|ok|after
 impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
 impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
 impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD
@@ -137,10 +147,10 @@ bleeding : BLOOD <3 in|from|with|out <2 my? COUGHSPIT|VOMIT|throat|sick ! NOTBLE
 bleeding : passing|losing|passed|lost|peeing|seeing|see <2 blood|clots ! NOTBLEED
 bleeding : blood <2 when <1 i? STOOL|VOMIT|COUGHSPIT|wipe|go|swallow|retch ! NOTBLEED
 bleeding : bleeding|bleed <2 inside|internally|throat|heavily|lots|loads|again|badly ! NOTBLEED
-bleeding : am|im|still|started bleeding ! NOTBLEED
+bleeding : am|im|still|started bleeding ! NOTBLEED MONEY
 bleeding : theres|got|lots|loads|bit|had|some|have <3 blood ! NOTBLEED ELSEWHERE
 bleeding : had a bleed ! NOTBLEED
-bleeding : BLOODNOUN ! NOTBLEED
+bleeding : BLOODNOUN ! NOTBLEED MONEY
 bleeding : VOMIT <5, black|red|brown|maroon|dark ! wine juice beetroot shirt dress coat
 bleeding : # 2 <3 black|red|dark|tarry|bloody
 bleeding : spit|spat|spitting <2 out? red|pink_froth ! wine juice
@@ -223,6 +233,7 @@ thrush : NOTV taste <3 anything|food|much|nothing
 thrush : wipe|wiped|scrape|scraped|brush|brushed|rub <4 white <4 off|underneath|away|comes ! NOTWHITE
 thrush : white <2 off <5 red|raw|sore
 thrush : white|whitish|milky <4 MOUTH ! NOTWHITE teeth
+thrush : white|whitish|milky <6 back <2 MOUTH ! NOTWHITE teeth
 thrush : MOUTH <5 milk ! NOTODYN
 thrush : TASTE
 thrush : taste|tastes|tasting <3 metal|metallic|cardboard|nothing|gone|pennies|coins
@@ -237,6 +248,7 @@ odynophagia : EATDRINK <4 HURT ! NOTODYN IMPORTCHEST
 odynophagia : HURT <5 EATDRINK ! NOTODYN to_death
 odynophagia : throat|gullet|esophagus|food_pipe <3 HURT ! NOTODYN clearing
 odynophagia : HURT|raw <3 throat|gullet|esophagus ! NOTODYN sore_throat
+odynophagia : HURT <3 get|getting <3 FOOD|it <1 down
 odynophagia : painful|sore <2 swallowing|swallow
 odynophagia : FOOD|LIQUID|everything <3 hurts|stings|burns|scratches <2 me|down|going|throat|inside|like|on|bad|badly|a|$ ! NOTODYN
 odynophagia : hurts|stings|burns <1 bad|badly|like|so|all|going|when
@@ -325,6 +337,8 @@ worse_dysphagia +marked_dysphagia : MUCHWORSE <2 WORSE|worse|harder ! voice
 worse_dysphagia +marked_dysphagia : only|just <3 soup|liquids|smoothies|liquid|yogurt|shakes <3 down|now|manage|$
 worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|solid|meat|bread
 +child_took_it : CHILD <6, TOOKIT <5 OURMED|it ! PERSCRIBED
++child_took_it : CHILD|3yo|2yo|4yo|5yo <4 ampoule|slurry|cup|inhaler <3 mouth
++child_took_it : 2yo|3yo|4yo|5yo <5 TOOKIT
 +child_took_it : OURMED <4 TOOKIT by <3 CHILD
 +taken_twice : TOOK <5 TWICE ! NEGDAILY
 +taken_twice : TWICE ! NEGDAILY FORGOTDOUBLE
@@ -345,6 +359,7 @@ worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|so
 
 # Classes that only keep a frame from matching.
 GUARDS = """
+MONEY = money cash wallet
 STUCKSTOP = stuck hurting bleeding vomiting
 PEOPLEMOVE = am im house flat i we they
 PRICE = pride price cost bill news lol taste flavor excuse idea that_story without pain

@@ -171,7 +171,7 @@ def _parse(words: str, asked: str, language: str, table: dict[str, object]) -> P
 
 
 def _dose(words: str, asked: str, table: dict[str, object]) -> Parsed | None:
-    timed = re.fullmatch(rf"(?P<said>.+?) (?:at|around|about|a las|sobre las|a eso de las) (?P<time>.+)", words)
+    timed = re.fullmatch(r"(?P<said>.+?) (?:at|around|about|a las|sobre las|a eso de las) (?P<time>.+)", words)
     if timed and _full(table["taken"], timed.group("said")) and _clock(timed.group("time")):
         return Parsed(Answer.TAKEN, clock_time=_clock(timed.group("time")))
     ago = re.fullmatch(r"(?P<said>.+?) (?:about |around )?(?P<n>.+?) ago|(?P<said2>.+?) hace (?P<n2>.+)", words)

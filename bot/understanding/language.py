@@ -25,6 +25,7 @@ class Language:
     over_by_day: Entries
     happened: Entries
     long_ago: Entries
+    class_names: dict[str, tuple[str, ...]]      # word -> the classes that hold it as a single word
 
 
 @lru_cache(maxsize=4)
@@ -55,4 +56,14 @@ def _build(words: str, guards: str, frames: str, triggers: Triggers, passing: di
         return value
 
     return Language([(frame, first_words(frame)) for frame in table], Speller(vocabulary, common.split(), same), triggers, entry("RESOLVED"), entry("RESOLVED_ACTS"),
-                    entry("PRESENT"), entry("SOMETIMES"), entry("OVER_BY_DAY"), entry("HAPPENED"), entry("LONG_AGO"))
+                    entry("PRESENT"), entry("SOMETIMES"), entry("OVER_BY_DAY"), entry("HAPPENED"), entry("LONG_AGO"),
+                    _class_names(read_classes(words)))
+
+
+def _class_names(classes: dict[str, Entries]) -> dict[str, tuple[str, ...]]:
+    table: dict[str, list[str]] = {}
+    for name, forms in classes.items():
+        for first, parts in forms.items():
+            if (first,) in parts:
+                table.setdefault(first, []).append(name)
+    return {word: tuple(sorted(names)) for word, names in table.items()}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bot.understanding import grammar
+from bot.understanding import grammar, net
 from bot.understanding.context import contexts, sentence, spans
 from bot.understanding.frames import Hit, find
 from bot.understanding.language import Language, language_of
@@ -33,6 +33,7 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     denied_only = bool(mentions) and all(Context.DENIED in mention.context for mention in mentions)
     if tier is Urgency.NONE and not denied_only and not _fine(signals):
         tier = Urgency.ROUTINE
+    tier = max(tier, net.raised(tier, text, known, language[:2], lowered=any(not mention.stands for mention in mentions)))
     supposed = any(Context.SUPPOSED in mention.context and Context.DENIED not in mention.context and
                    mention.finding in ALWAYS_EMERGENCY | {Finding.CHEST_PAIN, Finding.ALLERGIC_REACTION} for mention in mentions)
     return Reading(text, findings=standing, mentions=mentions, urgency=tier, needs_human=True, answer=_loose(words, asked),

@@ -14,11 +14,9 @@ FEVER_FAHRENHEIT = 100.4
 HIGHEST_CELSIUS = 43.0
 HIGHEST_FAHRENHEIT = 109.4
 LOW_SYSTOLIC = 90            # mmHg
-_NOT_BODY = frozenset("outside weather oven fridge room heatwave sunny forecast beach garden day pool bath water car summer f_day "
-                      "calor horno nevera fuera calle sol playa agua".split())
-_TEMP = frozenset("temp temperature temps fever thermometer reading degrees c f celsius fahrenheit fiebre temperatura termometro grados".split())
-_OTHER_UNIT = frozenset("mg ml kg mcg microgram puffs am pm lb lbs pounds min hours hour days weeks years percent dollars euros stone g oz "
-                        "minutos horas dias semanas".split())
+_NOT_BODY = frozenset(["outside", "weather", "oven", "fridge", "room", "heatwave", "sunny", "forecast", "beach", "garden", "day", "pool", "bath", "water", "car", "summer", "f_day", "calor", "horno", "nevera", "fuera", "calle", "sol", "playa", "agua"])
+_TEMP = frozenset(["temp", "temperature", "temps", "fever", "thermometer", "reading", "degrees", "c", "f", "celsius", "fahrenheit", "fiebre", "temperatura", "termometro", "grados"])
+_OTHER_UNIT = frozenset(["mg", "ml", "kg", "mcg", "microgram", "puffs", "am", "pm", "lb", "lbs", "pounds", "min", "hours", "hour", "days", "weeks", "years", "percent", "dollars", "euros", "stone", "g", "oz", "minutos", "horas", "dias", "semanas"])
 _PRESSURE = re.compile(r"(\d{2,3})/(\d{2,3})$")
 
 
@@ -61,8 +59,8 @@ def _temperature(words: list[str], at: int, word: str) -> str:
             "degrees" in near:
         return ""                                      # the weather
     alone = len(words) <= 2
-    celsius = 34.0 <= value <= HIGHEST_CELSIUS and (named or exact or alone and value >= FEVER_CELSIUS)
-    fahrenheit = 94.0 <= value <= HIGHEST_FAHRENHEIT and (named or exact or alone and value >= FEVER_FAHRENHEIT)
+    celsius = 34.0 <= value <= HIGHEST_CELSIUS and (named or exact or (alone and value >= FEVER_CELSIUS))
+    fahrenheit = 94.0 <= value <= HIGHEST_FAHRENHEIT and (named or exact or (alone and value >= FEVER_FAHRENHEIT))
     if celsius and after != "f":
         return "fever" if value >= FEVER_CELSIUS else "normal_temperature"
     if fahrenheit:

@@ -42,13 +42,13 @@ whereas while until till instead also plus which secondary anyway actually other
     list_or=frozenset({"or", "nor"}),
     past_before=table("""
 used_to years_ago year_ago months_ago month_ago weeks_ago last_year last_month last_summer last_winter last_autumn last_fall last_spring
-when_i_was as_a_kid as_a_child as_a_teenager in_the_past previously history_of long_ago ages_ago before_treatment before_i_started
+when_i_was in_the_spring in_the_summer in_the_autumn in_the_winter as_a_kid as_a_child as_a_teenager in_the_past previously history_of long_ago ages_ago before_treatment before_i_started
 before_this before_starting before_the_steroid once_had in_january in_february in_march in_april in_may in_june in_july in_august
 in_september in_october in_november in_december back_in a_while_ago in_childhood growing_up back_when back_at_school pre_treatment
 before_the_medicine before_i_was_diagnosed in_my_twenties last_christmas when_he_was when_she_was
 """),
     past_after=table("""
-pink_again normal_again clear_again clean_again fine_again ok_again fine_now ok_now okay_now good_now better_now all_better gone_now has_gone have_gone is_gone are_gone its_gone went_away gone_away cleared_up
+pink_again normal_again clear_again clean_again fine_again ok_again treated all_better_now fine_now ok_now okay_now good_now better_now all_better gone_now has_gone have_gone is_gone are_gone its_gone went_away gone_away cleared_up
 all_cleared has_cleared have_cleared healed healed_up has_healed has_stopped have_stopped not_anymore not_any_more no_longer nothing_since
 none_since back_to_normal all_gone all_clear settled settled_down sorted_now over_now has_passed went_on_its_own but_gone
 is_better_now much_better_now cleared resolved disappeared has_disappeared faded is_over are_over have_healed went_by_itself stopped_now
@@ -101,16 +101,16 @@ since_the_new since_starting since_i_started since_the since_taking after_the_do
 since_my_dose ever_since_i_started after_the_new since_you_changed since_changing since_cutting since_the_medicine after_the_puffs
 """),
     relatives=RELATIVES,
-    third=frozenset("he she hes shes his her him".split()),
-    first=frozenset("i im ive my me mine ill id myself we our weve".split()),
+    third=frozenset(["he", "she", "hes", "shes", "his", "her", "him"]),
+    first=frozenset(["i", "im", "ive", "my", "me", "mine", "ill", "id", "myself", "we", "our", "weve"]),
     children=CHILDREN,
     telling=table("""
 says said thinks think noticed saw told reckons pointed can_see looked wants wanted asked took drove made gave_me found spotted noticed_that
 is_worried worried insisted insists checked has_noticed says_that keeps_telling complains_that can_hear heard had_to_drive
 had_to_take suggested is_a_nurse laughed laughs called_an already had_already is_driving
 """),
-    not_subject=frozenset("from off by like with than to think feel believe as and_my about for of at say".split()),
-    subjects=frozenset("still i ive im my its it theres there he she his hers we they got youre".split()),
-    answers=frozenset("no nope nah".split()),
+    not_subject=frozenset(["from", "off", "by", "like", "with", "than", "to", "think", "feel", "believe", "as", "and_my", "about", "for", "of", "at", "say"]),
+    subjects=frozenset(["still", "i", "ive", "im", "my", "its", "it", "theres", "there", "he", "she", "his", "hers", "we", "they", "got", "youre"]),
+    answers=frozenset(["no", "nope", "nah"]),
     reach=6,
 )

@@ -90,7 +90,7 @@ BREATH = breath breathe breathing breaths breathin breathes
 AIR = air oxygen
 HARDTO = hard harder difficult difficulty trouble struggle~ struggling tough problem problems cant_get troubles difficulties
     fighting gasping labored heavy finding_it_hard cant_catch having_a_hard_time finding_it_difficult
-BADBREATH = bad worse tight noisy fast hard heavy labored laboured difficult shallow funny off weird rapid wheezy harder rough
+BADBREATH = wrong all_wrong strange ragged labored bad worse tight noisy fast hard heavy labored laboured difficult shallow funny off weird rapid wheezy harder rough
     raspy awful terrible tricky noisily strained
 BREATHWORD = wheeze~ wheezing wheezy gasping suffocating suffocate breathless breathlessness panting stridor dyspnea
     gasp short_of_breath shortness_of_breath out_of_breath short_of_air sob_at_rest air_hunger winded respiratory_distress
@@ -106,7 +106,7 @@ CHEST = shoulder_blades chest breastbone breast_bone sternum ribcage rib_cage ri
 PAIN = pain pains painful hurt hurts hurting ache aches aching achey sore soreness tight tightness pressure heavy heaviness agony killing
     kills discomfort cramp cramping stabbing spasm spasms throbbing crushing squeezing stabs sharp ow ouch twinge twinges agonising
     agonizing excruciating tender burning burns burn
-SEVERE = to_my_arm down_my_left_arm left_arm my_arm sweating sweaty clammy horrible horrendously excruciatingly cant_move so_much_pain strong unreal wont_let_up 8_10 brutal insane agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe severely really_bad terrible terribly crushing agonising agonizing excruciating worst killing intense sudden suddenly
+SEVERE = stabbed like_a_knife to_my_arm down_my_left_arm left_arm my_arm sweating sweaty clammy horrible horrendously excruciatingly cant_move so_much_pain strong unreal wont_let_up 8_10 brutal insane agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe severely really_bad terrible terribly crushing agonising agonizing excruciating worst killing intense sudden suddenly
     tearing stabbing all_of_a_sudden unbearable horrendous horrific awful agony very_bad so_bad ripping knife out_of_nowhere
     extreme through_to_my_back to_my_back to_the_back into_my_back into_my_shoulder down_my_arm into_my_arm 10_out_of_10
     10_10 9_10 worst_pain really_really_bad came_on_fast cant_bear doubled_over never_felt real_bad super_bad
@@ -165,13 +165,13 @@ TIRED = tired knackered shattered
 ADRENALWORD = adrenal_crisis adrenal_insufficiency adrenal_suppression adrenal addisons low_cortisol cortisol_is_low
 ADREXTRA = nauseous nausea nauseated no_appetite off_my_food losing_weight lost_weight weight_loss dizzy aching_all_over muscles_ache
     muscle_aches feel_sick feeling_sick muscle_pain achy_all_over salt craving_salt not_hungry loss_of_appetite decreased_appetite
-COLLAPSE = went_black going_black keeling_over keeled keel_over blackness hit_the_floor ended_up_on_the_floor fell_over woke_up_on_the_floor wont_wake hard_to_rouse cant_be_woken wont_wake_properly limp unconcious blackout black_outs blackouts faint_and_fell lost_consciousness losing_consciousness zoned_out slurring slurred not_with_it collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints unconscious keeled_over
+COLLAPSE = was_on_the_floor found_myself_on_the_floor woke_up_on went_black going_black keeling_over keeled keel_over blackness hit_the_floor ended_up_on_the_floor fell_over woke_up_on_the_floor wont_wake hard_to_rouse cant_be_woken wont_wake_properly limp unconcious blackout black_outs blackouts faint_and_fell lost_consciousness losing_consciousness zoned_out slurring slurred not_with_it collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints unconscious keeled_over
     hit_the_deck fell_unconscious floppy unresponsive not_responding wont_wake_up cant_wake keeps_fainting cold_and_clammy gone_limp
     went_limp confused confusion disoriented delirious not_making_sense talking_nonsense very_drowsy fainting_spell hard_to_wake
     seizure seizures fitting convulsion cant_stand_up cant_stand
 NOTWEAK = coffee signal tea wifi battery mix muscle_gym gym workout run marathon confused_about confused_by bed_now dose_is instructions
     which confused_on password schedule confusing
-SELFHARM = all_my_pills all_the_pills not_waking_up want_it_over hate_my_life not_wake_up want_to_not_exist dont_want_to_live_like_this end_it_tonight be_dead wanting_to_die disappear_forever life_is_pointless dark_thoughts ending_things do_something_stupid do_myself_in top_myself end_my_suffering dont_want_to_carry_on_living no_will_to_live wish_i_wouldnt_wake wouldnt_wake_up be_better_off_dead cant_see_a_future see_no_way_out dont_want_to_exist_anymore drive_into_a kill_myself killing_myself killed_myself want_to_die wanna_die suicidal suicide end_my_life ending_my_life end_it_all
+SELFHARM = rather_not_be_alive rather_not_be_here all_my_pills all_the_pills not_waking_up want_it_over hate_my_life not_wake_up want_to_not_exist dont_want_to_live_like_this end_it_tonight be_dead wanting_to_die disappear_forever life_is_pointless dark_thoughts ending_things do_something_stupid do_myself_in top_myself end_my_suffering dont_want_to_carry_on_living no_will_to_live wish_i_wouldnt_wake wouldnt_wake_up be_better_off_dead cant_see_a_future see_no_way_out dont_want_to_exist_anymore drive_into_a kill_myself killing_myself killed_myself want_to_die wanna_die suicidal suicide end_my_life ending_my_life end_it_all
     hurt_myself hurting_myself harm_myself harming_myself self_harm self_harming wish_i_was_dead wish_i_were_dead better_off_without_me
     better_off_dead take_my_own_life take_my_life ending_it_all ending_it dont_want_to_be_here dont_want_to_live
     dont_want_to_be_alive dont_want_to_wake_up no_point_living no_point_in_living no_reason_to_live point_of_living
@@ -200,7 +200,7 @@ NOTMISS = period mix shake rinse bus train appointment call message miss_you mum
     birthday password prime wash name question mention reply answer missing_out missed_the_boat step
 OUTOF = ran_out run_out running_out_of_ampoules running_out_of_medicine none_left no_ampoules no_more_ampoules ran_outta out_of_ampoules out_of_medicine
 ASLEEP = fell_asleep slept_through overslept asleep
-STOPTAKE = want_off come_off_of wants_to_stop wants_off stop_taking stopped_taking quit_taking stop_this stop_the stop_using stopped_using quit quitting come_off coming_off came_off
+STOPTAKE = want_off come_off_of wants_to_stop wants_off stop_taking stopped_taking quit_taking stop_this stop_the stop_using stopped_using quitting want_to_quit going_to_quit come_off coming_off came_off
     get_off giving_up give_up gave_up give_it_up no_longer_taking dont_want_to_take dont_want_this dont_want_to_carry_on
     not_taking_it_any_more not_taking_it_anymore not_taking_this ive_stopped id_rather_stop rather_stop want_to_stop like_to_stop
     need_to_stop can_i_stop should_i_stop thinking_of_stopping ive_had_enough had_enough done_with_this done_with_the done_with_it
@@ -219,7 +219,7 @@ NEWDRUG = antibiotic antibiotics clarithromycin erythromycin telithromycin azith
 NEW = new another different extra
 BETTER = nicely smoothly better easier improved improving improvement improve great normally normal amazing
     much_better so_much_better like_a_dream brilliant best game_changer fantastic
-BETTERFEEL = feel feeling felt eating swallow swallowing food steak so_much much huge big definite definitely meat eat ate things it
+BETTERFEEL = feel feeling felt eating swallow swallowing food steak so_much much huge big definite definitely meat eat ate things
     everything goes getting way loads health
 WORSE = worse worsening worsened harder slower difficult difficulty difficulties tricky tough struggling struggle slow trouble troublesome
     problems problem deteriorating poor effort tight tighter tougher worser awkward
