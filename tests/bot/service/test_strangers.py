@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
 from datetime import timedelta
 
 import pytest
@@ -18,8 +19,10 @@ START = instant(PLAN.phases[0].starts, PLAN.patient.wakes, PLAN.patient.time_zon
 
 
 @pytest.fixture
-async def world(store_url: str) -> World:
-    return World.make(await open_store(store_url, PROTOCOL), PROTOCOL, START)
+async def world(store_url: str) -> AsyncIterator[World]:
+    store = await open_store(store_url, PROTOCOL)
+    yield World.make(store, PROTOCOL, START)
+    await store.close()
 
 
 async def write(world: World, sender: str, text: str, chat: str = "") -> list[str]:
