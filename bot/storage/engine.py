@@ -8,6 +8,7 @@ on meanwhile; synchronous=FULL keeps a confirmed update over a power cut.
 from __future__ import annotations
 
 import os
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -26,12 +27,16 @@ from sqlalchemy.exc import (
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 from sqlalchemy.ext.asyncio import AsyncEngine, create_async_engine
 
-from bot.errors import TroubleOutside, WrongSettings
+from bot.errors import BotError, TroubleOutside, WrongSettings
 
 WAIT_SECONDS = 10        # for another process's transaction (SQLite), for a connection (PostgreSQL)
 CONNECTIONS = 10
 READS = "coatwell_reads"
 OUR_MISTAKES = (DataError, IntegrityError, NotSupportedError, ProgrammingError)
+
+
+class WrongStatement(BotError):
+    """A statement of this program that the database refuses: a mistake of ours, told without the row's values."""
 
 
 def database_url(text: str) -> URL:
@@ -62,9 +67,11 @@ def make_engine(url: URL) -> AsyncEngine:
         event.listen(engine.sync_engine, "begin", _begin_sqlite)
         return engine
     # pre-ping: after the server has been restarted the next transaction simply finds a new connection
-    return create_async_engine(url, hide_parameters=True, pool_size=CONNECTIONS, max_overflow=5,
-                               pool_timeout=WAIT_SECONDS, pool_pre_ping=True,
-                               connect_args={"connect_timeout": WAIT_SECONDS})
+    engine = create_async_engine(url, hide_parameters=True, pool_size=CONNECTIONS, max_overflow=5,
+                                 pool_timeout=WAIT_SECONDS, pool_pre_ping=True,
+                                 connect_args={"connect_timeout": WAIT_SECONDS})
+    event.listen(engine.sync_engine, "connect", _set_postgresql)
+    return engine
 
 
 def place_of(url: URL) -> str:
@@ -84,7 +91,7 @@ def translated(url: URL) -> Iterator[None]:
                              "try again, or let fewer things run at once") from error
     except DBAPIError as error:
         if isinstance(error, OUR_MISTAKES) and not error.connection_invalidated:
-            raise
+            raise WrongStatement(_mistake(error)) from None     # the server's own message quotes the row
         raise TroubleOutside(f"database ({place_of(url)}): {_what(error)}; nothing was changed; see that it runs, that "
                              "its disk has room and that no other program holds it, then try again") from error
     except OSError as error:
@@ -99,6 +106,13 @@ def _what(error: DBAPIError) -> str:
     return first[0] if first else "it does not answer"
 
 
+def _mistake(error: DBAPIError) -> str:
+    constraint = getattr(getattr(error.orig, "diag", None), "constraint_name", None)
+    if constraint is None and isinstance(error.orig, sqlite3.Error):
+        constraint = str(error.orig)        # SQLite names columns, never values
+    return f"{type(error.orig).__name__} ({constraint or 'no constraint'}) in: {error.statement}"
+
+
 def _make_private(path: Path) -> None:
     """A new database file that only its owner can read: it holds patients' words."""
     if not path.exists():
@@ -111,6 +125,18 @@ def _set_sqlite(connection: Any, record: Any) -> None:  # noqa: ARG001 - the eve
     for pragma in (f"busy_timeout={WAIT_SECONDS * 1000}", "journal_mode=WAL", "foreign_keys=ON", "synchronous=FULL"):
         cursor.execute(f"PRAGMA {pragma}")
     cursor.close()
+
+
+def _set_postgresql(connection: Any, record: Any) -> None:  # noqa: ARG001 - the event's signature
+    """Nobody waits for ever: not for a row, not for a process that stopped answering in the middle of a transaction."""
+    cursor = connection.cursor()
+    for name, value in (("TimeZone", "UTC"), ("lock_timeout", f"{WAIT_SECONDS}s"),
+                        ("idle_in_transaction_session_timeout", f"{6 * WAIT_SECONDS}s"),
+                        ("tcp_keepalives_idle", "30"), ("tcp_keepalives_interval", "10"),
+                        ("tcp_keepalives_count", "3")):
+        cursor.execute(f"SET {name} = '{value}'")
+    cursor.close()
+    connection.commit()
 
 
 def _begin_sqlite(connection: Connection) -> None:

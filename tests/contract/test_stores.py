@@ -444,6 +444,14 @@ async def test_a_text_that_no_database_takes_holds_nothing_up(store: Store) -> N
         assert second.id == "u2"
 
 
+async def test_facts_with_characters_that_no_text_column_takes(store: Store) -> None:
+    async with store.work() as work:
+        await work.put([message("a", facts={"words": "half \ud83d and \x00 none", "ok": "täglich"})])
+    async with store.work() as work:
+        one, = await work.coming()
+        assert one.facts["ok"] == "täglich" and str(one.facts["words"]).startswith("half ")
+
+
 # invites, the care team, notes
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import shutil
 import sqlite3
+import traceback
 from pathlib import Path
 
 import postgres
@@ -68,11 +69,12 @@ async def test_a_full_disk_changes_nothing_and_is_told_without_words(tmp_path: P
 async def test_a_statement_that_is_wrong_is_not_blamed_on_the_database(database_url: str) -> None:
     store = await open_database(database_url, protocol())
     try:
-        with pytest.raises(sa.exc.DBAPIError) as caught:
-            async with store.writing() as connection:
-                await connection.execute(sa.text("INSERT INTO notes (name, value) VALUES (:n, :v)"),
-                                         [{"n": "x", "v": "secret words"}, {"n": "x", "v": "secret words"}])
-        assert "secret words" not in str(caught.value)
+        for row in ({"n": "secret words", "v": "x"}, {"n": None, "v": "secret words"}):
+            with pytest.raises(engines.WrongStatement, match="notes") as caught:
+                async with store.writing() as connection:
+                    await connection.execute(sa.text("INSERT INTO notes (name, value) VALUES (:n, :v)"), [row, row])
+            told = "".join(traceback.format_exception(caught.value))
+            assert "INSERT INTO notes" in told and "secret words" not in told
     finally:
         await store.close()
 
@@ -204,3 +206,26 @@ async def test_postgresql_restarted_in_the_middle_goes_on_by_itself() -> None:
                     assert [one.message.key for one in claimed] == ["kept"]
     except postgres.NoPostgres as reason:
         pytest.skip(f"PostgreSQL: {reason}")
+
+
+async def test_postgresql_waits_for_nobody_for_ever(postgres_url: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(engines, "WAIT_SECONDS", 1)
+    async with opened(postgres_url) as store, opened(postgres_url) as other:
+        async with store.work() as work:
+            await work.add_patient(patient(), plan(), T0)
+        async with store.work() as work:
+            await work.case("KT-014")
+            with pytest.raises(TroubleOutside, match="lock timeout"):
+                async with other.work() as beside:
+                    await beside.case("KT-014")
+
+
+async def test_instants_are_utc_wherever_the_server_lives(postgres_url: str) -> None:
+    store = await open_database(postgres_url, protocol())
+    async with store.writing() as connection:
+        await connection.execute(sa.text(f'ALTER DATABASE "{store.engine.url.database}" SET timezone = \'Asia/Kolkata\''))
+    await store.close()
+    async with opened(postgres_url) as store, store.work() as work:
+        await work.put([message("a")])
+        one, = await work.coming()
+        assert one.due_at == T0 and one.due_at.tzinfo is not None and str(one.due_at).endswith("+00:00")
