@@ -44,3 +44,17 @@ async def open_database(url: str, protocol: ClinicProtocol, *, upgrade: bool = T
             await asyncio.shield(engine.dispose())
             raise
     return SqlStore(engine, PlanCache(lambda text: read_plan(text, "the stored plan", protocol)))
+
+
+async def open_existing(url: str, protocol: ClinicProtocol) -> SqlStore:
+    """The SQL store at `url`, which must be there: a command that looks at patients never makes a database."""
+    from pathlib import Path
+
+    from bot.errors import TroubleOutside
+    from bot.storage.engine import database_url
+
+    address = database_url(url)
+    if address.get_backend_name() == "sqlite" and not Path(str(address.database)).is_file():
+        raise TroubleOutside(f"database: there is no file {address.database}; set COATWELL_DATABASE to the one that "
+                             "'coatwell serve' uses")
+    return await open_database(url, protocol)
