@@ -28,6 +28,7 @@ from bot.web.guard import Guard
 from bot.web.stage import CARE_TEAM, Stage, places
 from bot.web.trial import Trial
 from scheduler.localtime import instant
+from scheduler.plan import Plan
 
 PARTS = ("switcher", "clock", "patient", "care", "window", "plan", "outbox", "flags", "reading")
 LARGEST_PICTURE = 5_000_000
@@ -65,9 +66,11 @@ class Page:
         reference = self._reference(request)
         stage = self.trial.stage_of(reference)
         parts = await self.parts(reference, self._many(request))
+        self.trial.shown.set()
         case_plan = await self._plan_in_force(stage, reference)
         return HTMLResponse(self.templates.get_template("page.html").render(
-            reference=reference, many=self._many(request), parts=parts, name=stage.plan(reference).patient.call_me,
+            reference=reference, many=self._many(request), parts=parts, name=case_plan.patient.call_me,
+            writes_as=_writer(case_plan),
             situations=views.situations(), groups=editor.groups_of(case_plan),
             protocol=self.trial.protocol, recording=self.trial.record is not None))
 
@@ -244,7 +247,7 @@ class Page:
 
     # --- helpers
 
-    async def _plan_in_force(self, stage: Stage, reference: str) -> Any:
+    async def _plan_in_force(self, stage: Stage, reference: str) -> Plan:
         async with stage.world.store.work() as work:
             case = await work.case(reference)
         return case.plan if case else stage.plan(reference)
@@ -257,6 +260,11 @@ class Page:
     def _many(request: Request) -> int:
         asked = request.query_params.get("many", "")
         return min(int(asked), 5000) if asked.isdigit() and int(asked) > 0 else views.SHOWN
+
+
+def _writer(plan: Plan) -> str:
+    name = plan.patient.call_me
+    return f"{name}'s parent" if plan.patient.writer == "parent" else name
 
 
 async def _form(request: Request) -> dict[str, str]:

@@ -135,9 +135,10 @@ def from_plan(case: Case, now: datetime, protocol: ClinicProtocol, many: int) ->
 
 
 def flags(case: Case) -> tuple[FlagShown, ...]:
-    """All of the patient's flags, the open ones first, then the newest."""
+    """All of the patient's flags: the open ones by urgency, then the newest."""
     zone = case.plan.patient.time_zone
-    ordered = sorted(case.flags, key=lambda flag: (not flag.is_open, -flag.raised_at.timestamp()))
+    ordered = sorted(case.flags, key=lambda flag: (not flag.is_open, -flag.urgency if flag.is_open else 0,
+                                                     -flag.raised_at.timestamp()))
     return tuple(FlagShown(flag.id, str(flag.urgency), _state(flag), _when(flag.raised_at, zone),
                            _when(flag.act_by, zone) if flag.is_open else "", flag.words, rules_of(flag))
                  for flag in ordered)
@@ -165,11 +166,14 @@ def _read(case: Case, reply: Reply, zone: str) -> ReadReply:
     reading = reply.reading
     flag = next((one for one in reversed(case.flags) if reply.text and reply.text in one.words.split("\n")
                  and one.raised_at <= reply.at + timedelta(minutes=1)), None)
+    signals = {*reading.get("findings", ()), *reading.get("extra", ())}
+    rules = rules_of(flag) if flag else ()
+    spoke = tuple(rule for rule in rules if signals & {*map(str, BY_ID[rule.id].any_of)}) or rules
     return ReadReply(
         _when(reply.at, zone), _pieces(reply.text, reading.get("mentions", ()), reading.get("findings", ())),
         tuple(map(_plain, reading.get("findings", ()))), tuple(map(_plain, reading.get("extra", ()))),
         str(reading.get("urgency", "none")), _plain(reading.get("answer", "")), _plain(reading.get("question", "")),
-        bool(reading.get("needs_human")), flag.id if flag else "", rules_of(flag) if flag else ())
+        bool(reading.get("needs_human")), flag.id if flag else "", spoke)
 
 
 def _pieces(text: str, mentions: Sequence[Mapping[str, Any]], findings: Sequence[str]) -> tuple[Piece, ...]:

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import asyncio
+import logging
 from collections.abc import Callable
 from datetime import datetime, timedelta
 
 from bot.rehearsal.habit import Habit
 from bot.rehearsal.play import Player
 from bot.rehearsal.scenario import Scenario
+from bot.rehearsal.world import NoSuchButton
 from bot.web.recording import Recording
 from bot.web.stage import CARE_TEAM, Stage
 from scheduler.localtime import instant, local
 
+log = logging.getLogger(__name__)
 _HOP = timedelta(hours=6)       # the page gets its turn this often (of virtual time)
 
 
@@ -29,7 +32,10 @@ async def live(stage: Stage, history: Scenario) -> None:
         tell = _telling(stage, history)
         for turn in history.turns:
             await _pass(stage, habit, turn.at, tell)
-            await player.act(turn, reference)
+            try:
+                await player.act(turn, reference)
+            except NoSuchButton as gone:    # a history is decoration: the trial opens without this turn
+                log.warning("the history of %s, turn at %s: %s", reference, turn.at, gone)
         await _pass(stage, habit, history.end, tell)
         habit.stop()
         stage.recordings[reference] = Recording(world, plan, stage.now, history=history)

@@ -20,7 +20,7 @@ from scheduler.localtime import instant, local
 from scheduler.plan import Plan
 
 FAR = timedelta(days=400)           # no jump is longer
-QUIET = timedelta(days=15)          # a patient who takes part hears from us every week; beyond this nothing comes by itself
+QUIET = timedelta(days=15)          # who takes part hears from us every week; after this long nothing comes by itself
 _HOP = timedelta(hours=12)          # time passes in hops, so that the page stays alive on a long way
 CARE_TEAM = ((NURSE, "nurse"), (CLINICIAN, "clinician"), (ON_CALL, "on_call"))
 USUAL = {"doses": "taken", "check_ins": "good", "steps": "confirm", "rinses": "done"}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import logging
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from scheduler.localtime import instant
 from scheduler.protocol import ClinicProtocol
 
 log = logging.getLogger(__name__)
+FIRST_PAGE = 3.0        # seconds in which nothing else is done, so that the first page comes quickly
 BEAT = 0.5              # seconds between two looks at the running clocks
 ABOUT = {"adult_slurry": "the first week", "teen_inhaler": "in a taper, before the season",
          "adult_maintenance": "half a year of record"}
@@ -29,6 +31,7 @@ class Trial:
     stages: list[Stage]
     record: Path | None = None
     closing: bool = False
+    shown: asyncio.Event = field(default_factory=asyncio.Event)     # the page has been asked for once
     watchers: set[asyncio.Event] = field(default_factory=set)
 
     def __post_init__(self) -> None:
@@ -79,7 +82,9 @@ class Trial:
             self.save()
 
     async def prepare(self) -> None:
-        """Give the patients who did not begin today their record, one after the other."""
+        """Give the patients who did not begin today their record, one after the other, once the first page is there."""
+        with suppress(TimeoutError):
+            await asyncio.wait_for(self.shown.wait(), FIRST_PAGE)
         for stage in self.stages:
             if stage.history is not None and stage.preparing:
                 await live(stage, stage.history)

@@ -19,6 +19,7 @@ from scheduler.localtime import local
 SHOWN = 40                  # entries of a chat on the page; more on asking
 SPEEDS = ((1, "real time"), (60, "1 minute a second"), (600, "10 minutes a second"), (3600, "1 hour a second"))
 _COMING = 60
+_REPLIES = 3000         # taps are replies too: words may lie far back
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +88,7 @@ def phones(stage: Stage, reference: str, many: int) -> dict[str, Any]:
     parent = plan.patient.writer == "parent"
     return {
         "patient": {"name": plan.patient.call_me, "reference": reference, "address": address, "entries": patient,
-                    "older": patient_older, "more": many + 200, "holder": "a parent writes" if parent else "",
-                    "placeholder": f"Write as {plan.patient.call_me}'s parent" if parent else
-                    f"Write as {plan.patient.call_me}"},
+                    "older": patient_older, "more": many + 200, "holder": "a parent writes" if parent else ""},
         "care": {"address": stage.care_chat, "entries": care, "older": care_older, "more": many + 200,
                  "who": stage.care_who, "team": [(name, role.replace("_", " ")) for name, role in CARE_TEAM],
                  "places": [(chat, name, chat == stage.care_chat, 0 if chat == stage.care_chat else stage.unread(chat))
@@ -134,7 +133,7 @@ async def background(stage: Stage, reference: str) -> dict[str, Any] | None:
     async with stage.world.store.work() as work:
         case = await work.case(reference)
         coming = list(await work.coming(_COMING))
-        replies = list(await work.replies(reference, 40))
+        replies = list(await work.replies(reference, _REPLIES))
     if case is None:
         return None
     now = stage.now
