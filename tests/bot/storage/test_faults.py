@@ -223,7 +223,8 @@ async def test_postgresql_waits_for_nobody_for_ever(postgres_url: str, monkeypat
 async def test_instants_are_utc_wherever_the_server_lives(postgres_url: str) -> None:
     store = await open_database(postgres_url, protocol())
     async with store.writing() as connection:
-        await connection.execute(sa.text(f'ALTER DATABASE "{store.engine.url.database}" SET timezone = \'Asia/Kolkata\''))
+        name = store.engine.url.database
+        await connection.execute(sa.text(f"ALTER DATABASE \"{name}\" SET timezone = 'Asia/Kolkata'"))
     await store.close()
     async with opened(postgres_url) as store, store.work() as work:
         await work.put([message("a")])
