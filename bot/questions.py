@@ -11,7 +11,7 @@ from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 
-from bot.understanding.types import Urgency
+from bot.understanding.types import Context, Finding, Reading, Urgency
 from scheduler.protocol import ClinicProtocol
 
 # What each id means, in the patients' words. The reader recognises these ids and no others.
@@ -93,6 +93,22 @@ _ANSWERED_BY_RULES: dict[str, frozenset[str]] = {
 
 _STANDARD, _CARE_TEAM = "standard", "care team"
 _NO_SOURCE = "common practice, no source"
+
+
+# What a question may speak of without speaking of a sign.
+_NO_SIGN = frozenset({Finding.WANTS_STOP, Finding.MISSED_DOSES, Finding.BETTER, Finding.NEW_MEDICINE,
+                      Finding.PREGNANCY})
+
+
+def is_plain_question(reading: Reading) -> bool:
+    """Whether the words ask a common question and speak of no sign at all, not even supposed or asked about.
+
+    'If my lips swell, do I stop taking it?' must never get the answer to 'can I stop?'.
+    """
+    signs = any(mention.finding not in _NO_SIGN and Context.DENIED not in mention.context
+                for mention in reading.mentions)
+    return (reading.question in QUESTION_EXAMPLES and reading.urgency < Urgency.EMERGENCY and not signs
+            and not reading.supposed_emergency)
 
 
 def urgency_of(question_id: str) -> Urgency:

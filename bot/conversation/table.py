@@ -16,7 +16,7 @@ from bot.conversation import checkins, doses, enrolment, holds, steps
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes
 from bot.escalation import assess_tap
-from bot.questions import answer_for
+from bot.questions import answer_for, is_plain_question
 from bot.understanding.types import Answer, Reading
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, taken_at
@@ -209,9 +209,9 @@ def words(case: Case, reading: Reading, at: Moment) -> Changes:
     changes = Changes()
     if "ate_early" in reading.extra:
         changes += _ate_early(case, at)
-    if reading.question in _ABOUT_MISSED and case.row.state is not PatientState.ASKED:
+    may_answer = is_plain_question(reading) and case.row.state is not PatientState.ASKED
+    if may_answer and reading.question in _ABOUT_MISSED:
         return changes + doses.missed_asked(case, at.cause, at.now, at.protocol)
-    may_answer = reading.question and case.row.state is not PatientState.ASKED
     answered = answer_for(reading.question, at.protocol, _known(case, reading, at)) if may_answer else None
     if answered is not None:
         key, facts = answered

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from bot.questions import QUESTION_EXAMPLES, QUESTIONS, answer_for, urgency_of
+from bot.questions import QUESTION_EXAMPLES, QUESTIONS, answer_for, is_plain_question, urgency_of
 from bot.texts.catalogue import catalogue, say
 from bot.understanding import read
 from bot.understanding.questions import PATTERNS
@@ -116,6 +116,22 @@ def test_recognised_in_spanish(question: str, words: str) -> None:
 @pytest.mark.parametrize("words", NOT_ASKED)
 def test_what_asks_nothing_gets_no_answer(words: str) -> None:
     assert read(words, language="en").question == ""
+
+
+@pytest.mark.parametrize("words", [
+    "if my lips swell up do i stop taking it", "if food gets stuck should i drink water?",
+    "what should i do if chicken gets stuck on holiday", "is chest pain a side effect",
+    "weird white film, tastes gross",
+    "can I take ibuprofen, it hurts so much to swallow", "do I keep taking it with a fever of 39.5?",
+    "can i stop, i can't breathe well since", "the bread won't go down, can i drink water?",
+])
+def test_a_question_that_speaks_of_a_sign_gets_no_fixed_answer(words: str) -> None:
+    assert not is_plain_question(read(words, language="en"))
+
+
+def test_most_plain_questions_get_their_fixed_answer() -> None:
+    asked = [read(words, language="en") for several in ASKED.values() for words in several]
+    assert sum(map(is_plain_question, asked)) / len(asked) >= 0.9
 
 
 @pytest.mark.parametrize("words", [words for several in ASKED.values() for words in several])
