@@ -89,7 +89,7 @@ impaction_resolved : FOOD|it|thing <2 finally|eventually|just <2 moved|went|pass
 impaction_resolved : unstuck|dislodged itself
 impaction_resolved : false alarm
 impaction_resolved : panic over
-impaction_resolved : ^ it|yes|yeah|no it? has? went|gone|passed|cleared down|now|eventually|through
+impaction_resolved : ^ it|yes|yeah|no it? has? went|gone|passed|cleared now|eventually|through|down_now|down_eventually
 impaction_resolved : ^ it|yes has? went|gone|passed|cleared|moved $
 impaction_now : regurgitate|regurgitating|regurgitated|regurgitation ! acid
 impaction_resolved : stuck|choking|impaction episode|incident|event|scare
@@ -134,7 +134,7 @@ bleeding : retched|retching|heaved <5 DARKRED
 bleeding : VOMIT <8, streaks|streak|specks|flecks|clots|bits|clumps <3 DARKRED|blood|BLOOD
 bleeding : STOOL <5, black|TAR|maroon|bloody ! pudding beetroot coffee bag shoes
 bleeding : red|blood <2 in <2 spit|saliva|vomit|stool|poo|poop|sputum|phlegm|sick ! wine juice
-bleeding : GROUNDS
+bleeding : GROUNDS ! KITCHEN
 bleeding : VOMIT <7 like|used|old|ground coffee
 bleeding : coffee ground|grounds|grinds|granules <3 VOMIT
 bleeding : STOOL|wipe|wiped|wiping|bottom <5 BLOOD ! NOTBLEED nappy_rash
@@ -161,7 +161,7 @@ breathing_trouble : HARDTO <3 BREATH
 breathing_trouble : gasping|fighting|struggling|gulping|starved <2 AIR
 breathing_trouble : BREATH <3 BADBREATH|whistling|whistles|HARDTO
 breathing_trouble : BADBREATH BREATH
-breathing_trouble : BREATHWORD ! view
+breathing_trouble : BREATHWORD ! view from_running lol
 breathing_trouble : AIR NOTV <2 go|get|in|into|reach
 breathing_trouble : short|shortness|run|out|running of|on <1 BREATH|breth|AIR
 breathing_trouble : NOTV|cant <2 getting|get|pull|suck|take|draw <3 AIR ! conditioning fryer plane port
@@ -183,7 +183,7 @@ allergic_reaction +airway_swelling : FACE|eyes <3 twice|double its|the|their|as 
 allergic_reaction +airway_swelling : ANAPH
 allergic_reaction : lips|lip|tongue <2 numb|tingling|tingly|itchy|prickly
 allergic_reaction +airway_swelling : lips|tongue|lip <2 big|bigger|fatter|thick|thicker
-allergic_reaction : HIVES ! NAPPY
+allergic_reaction : HIVES ! NAPPY decision bee bees activity
 allergic_reaction : bumps|lumps|spots|blotches|welts <4 all_over|over|everywhere|itch|itchy|arms|body
 allergic_reaction : itchy|itching|itches <3 skin|all_over|everywhere|arms|hands|legs|red|rash|spots|bumps
 allergic_reaction : come|came|broke|broken|coming out in <3 bumps|rash|hives|spots|welts|lumps|blotches
@@ -258,7 +258,7 @@ hoarseness : VOICE <3 VOICEBAD
 hoarseness : lost|losing|no|funny|weird|croaky|rough|weak|strange <2 VOICE
 hoarseness : sound|sounding|sounds like <2 frog|robot|smoker|gravel|batman
 hoarseness : CAN_NOT <2 speak|talk|whisper
-adrenal_sign : DIZZY ! wine roller_coaster ride GAME
+adrenal_sign : DIZZY ! dizzy_with goats wine roller_coaster ride GAME
 adrenal_sign : WEAK ! NOTWEAK
 adrenal_sign : TIRED <6, ADREXTRA|WEAK|DIZZY
 adrenal_sign : ADREXTRA <6, TIRED|WEAK
@@ -278,7 +278,8 @@ self_harm : everyone|everybody|family|world|they <3 better_off
 self_harm : hurt|hurting|harm|harming|kill|killing myself ! gym running lifting opening
 pregnancy : PREGNANT
 pregnancy : weeks|months pregnant
-pregnancy : expecting <2 baby|child|twins|june|summer|$ ! parcel
+pregnancy : expecting <2 baby|child|twins|june|summer ! parcel
+pregnancy : expecting $
 pregnancy : just|im|am expecting ! parcel delivery package
 pregnancy : period <2 late|missed|overdue
 pregnancy : baby <2 due
@@ -359,6 +360,7 @@ worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|so
 
 # Classes that only keep a frame from matching.
 GUARDS = """
+KITCHEN = counter machine compost lol filter grinder bin shirt
 MONEY = money cash wallet
 STUCKSTOP = stuck hurting bleeding vomiting
 PEOPLEMOVE = am im house flat i we they
@@ -368,7 +370,7 @@ PEOPLE = i we you they doctor pharmacy myself bed stairs work hill door internet
 GLAND = gums glands gland neck_glands huge_mouthful ankle ankles foot feet knee fat_free
 NAPPY = nappy diaper
 FEVERISH = fever temperature temp
-PRICE2 = price prices cost weight website order delivery line hill road swelling post interview plan level game song email payment
+PRICE2 = through_to pharmacy login phone price prices cost weight website order delivery line hill road swelling post interview plan level game song email payment
 GLOBUS = emotional lump_in_my_throat
 NOTCHEST = laughing gym coughing_so_much chest_of_drawers chest_freezer
 COUGH = cough

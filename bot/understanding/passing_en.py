@@ -34,6 +34,7 @@ friday saturday sunday the_other_day days_ago last_weekend over_the_weekend at_t
 HAPPENED = table("got was had were did choked stuck caught lodged happened spent")
 
 LONG_AGO = table("""
+in_2015 in_2016 in_2017 in_2018 in_2019 in_2020 in_2021 in_2022 in_2023 in_2024 in_2025
 years_ago year_ago months_ago last_year as_a_kid as_a_child when_i_was used_to before_treatment long_ago ages_ago in_the_past history_of
 before_i_started before_the_steroid back_in in_january in_february in_march in_april in_may in_june in_july in_august in_september in_october
 in_november in_december before_this growing_up before_starting once_had last_month weeks_ago previously a_while_ago in_childhood

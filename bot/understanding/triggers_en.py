@@ -41,7 +41,7 @@ whereas while until till instead also plus which secondary anyway actually other
 """),
     list_or=frozenset({"or", "nor"}),
     past_before=table("""
-used_to years_ago year_ago months_ago month_ago weeks_ago last_year last_month last_summer last_winter last_autumn last_fall last_spring
+in_2015 in_2016 in_2017 in_2018 in_2019 in_2020 in_2021 in_2022 in_2023 in_2024 in_2025 used_to years_ago year_ago months_ago month_ago weeks_ago last_year last_month last_summer last_winter last_autumn last_fall last_spring
 when_i_was in_the_spring in_the_summer in_the_autumn in_the_winter as_a_kid as_a_child as_a_teenager in_the_past previously history_of long_ago ages_ago before_treatment before_i_started
 before_this before_starting before_the_steroid once_had in_january in_february in_march in_april in_may in_june in_july in_august
 in_september in_october in_november in_december back_in a_while_ago in_childhood growing_up back_when back_at_school pre_treatment
@@ -79,7 +79,7 @@ asking_if what_should should_i should_it
 """),
     asks=table("what who when_should should_i do_i can_i shall_i where who_do how_do will_i would_i is_it do_you when_do need_to_call"),
     asked=table("""
-is_it_normal_to is_it_common_to is_it_normal_that_people is_it_usual_to is_it_expected_to
+it_can_cause that_it_can what_counts_as what_are what_do do_other_people is_it_normal_to is_it_common_to is_it_normal_that_people is_it_usual_to is_it_expected_to
 could_it would_this could_this might_this does_this does_it can_it can_this could_it_cause could_this_cause will_this will_it would_it might_it can_you_get do_you_get do_people
 is_it_true is_it_common how_would_i_know how_do_i_know how_will_i_know how_can_i_tell what_are_the_signs what_are_the_symptoms what_does
 does_budesonide does_fluticasone do_steroids can_steroids does_the_medicine can_the_medicine does_the_steroid can_the_steroid

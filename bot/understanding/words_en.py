@@ -81,7 +81,7 @@ STOOL = the_runs runs squits pooing number_twos no_2 gone_number_two jobbies pas
 TAR = tar tarry tar_like coal jet_black jet ink treacle tarlike molasses
 COUGHSPIT = cough~ spit spitting spat hack~ hacking phlegm mucus saliva snot throat mouth sputum gob
 GROUNDS = coffee_grounds coffee_ground coffee_grinds coffee_granules used_coffee coffee_like coffeegrounds wet_coffee old_coffee
-NOTBLEED = bleeding_heart bleeding_edge blood_orange nose_bleed drawn draw blood_draw blood_group thinners pricked cholesterol blood_count mosquito blood_moon blood_drive lab labs cut_myself sanitary dentist flossing flossed brushing brushed floss blood_test blood_tests blood_pressure blood_sugar blood_work bloods bloodwork blood_results gave_blood give_blood
+NOTBLEED = tooth bleeding_heart bleeding_edge blood_orange nose_bleed drawn draw blood_draw blood_group thinners pricked cholesterol blood_count mosquito blood_moon blood_drive lab labs cut_myself sanitary dentist flossing flossed brushing brushed floss blood_test blood_tests blood_pressure blood_sugar blood_work bloods bloodwork blood_results gave_blood give_blood
     giving_blood blood_donation donated_blood finger nose nosebleed knee shaving period gums_bleed thumb toe blood_type
     blood_thinner bleeding_hell bleeding_expensive bleeding_obvious nosebleeds bloody_hell bloody_expensive bloody_good
     bloody_awful bloody_alarm bloody_phone bloody_thing bloody_lid bloody_reminder bloody_mary blood_orange
@@ -169,7 +169,7 @@ COLLAPSE = was_on_the_floor found_myself_on_the_floor woke_up_on went_black goin
     hit_the_deck fell_unconscious floppy unresponsive not_responding wont_wake_up cant_wake keeps_fainting cold_and_clammy gone_limp
     went_limp confused confusion disoriented delirious not_making_sense talking_nonsense very_drowsy fainting_spell hard_to_wake
     seizure seizures fitting convulsion cant_stand_up cant_stand
-NOTWEAK = coffee signal tea wifi battery mix muscle_gym gym workout run marathon confused_about confused_by bed_now dose_is instructions
+NOTWEAK = tired_of sick_of dizzy_with coffee signal tea wifi battery mix muscle_gym gym workout run marathon confused_about confused_by bed_now dose_is instructions
     which confused_on password schedule confusing
 SELFHARM = rather_not_be_alive rather_not_be_here all_my_pills all_the_pills not_waking_up want_it_over hate_my_life not_wake_up want_to_not_exist dont_want_to_live_like_this end_it_tonight be_dead wanting_to_die disappear_forever life_is_pointless dark_thoughts ending_things do_something_stupid do_myself_in top_myself end_my_suffering dont_want_to_carry_on_living no_will_to_live wish_i_wouldnt_wake wouldnt_wake_up be_better_off_dead cant_see_a_future see_no_way_out dont_want_to_exist_anymore drive_into_a kill_myself killing_myself killed_myself want_to_die wanna_die suicidal suicide end_my_life ending_my_life end_it_all
     hurt_myself hurting_myself harm_myself harming_myself self_harm self_harming wish_i_was_dead wish_i_were_dead better_off_without_me
