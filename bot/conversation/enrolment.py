@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import datetime
 
 from bot.case import Act, Case, Changes, Conversation, PatientState
 from bot.conversation.doses import next_dose
 from bot.conversation.saying import clinic, clock, say
+from scheduler.cautions import cautions
 from scheduler.localtime import local
 from scheduler.messages import Message
 from scheduler.occasions import Occasion
@@ -59,7 +61,21 @@ def begin(case: Case, writer: str, cause: str, now: datetime, protocol: ClinicPr
     welcome = say(case, cause, "welcome", now, first_day=_day(case, first), medicine=case.plan.medicine.name,
                   first_clock=clock(case, first.at) if first else "",
                   **clinic(case, protocol, "emergency_number", "reads_when"))
-    return Changes(row=row, messages=(welcome,), conversation=Conversation("idle", since=now), replan=True)
+    return Changes(row=row, messages=(welcome, good_to_know(case, cause, now, protocol)),
+                   conversation=Conversation("idle", since=now), replan=True)
+
+
+def good_to_know(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
+    """The cautions of this plan that belong in the patient's own hands, in the patient's words."""
+    topics = dict.fromkeys(one.topic for one in cautions(case.plan, protocol) if one.tell_patient)
+    return say(case, cause, "good_to_know", now,
+               text_keys=["enrolment.good_to_know", *(f"enrolment.caution.{slug(topic)}" for topic in topics)],
+               **clinic(case, protocol, "emergency_number", "urgent_number"))
+
+
+def slug(topic: str) -> str:
+    """A caution's topic as the name of its text: 'strong CYP3A4 inhibitor' -> 'strong_cyp3a4_inhibitor'."""
+    return re.sub(r"\W+", "_", topic.lower())
 
 
 def _day(case: Case, occasion: Occasion | None) -> str:

@@ -203,6 +203,11 @@ def _welcome(lang: str, facts: Facts) -> Outgoing:
     return Outgoing(_say(lang, "enrolment.welcome" if facts.get("first_day") else "enrolment.welcome_later", facts))
 
 
+def _bullets(lang: str, facts: Facts) -> Outgoing:
+    head, *points = (_say(lang, key, facts) for key in facts["text_keys"])
+    return Outgoing("\n".join([head, *(f"• {point}" for point in points)]))
+
+
 # --- check-in
 
 
@@ -282,6 +287,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "consent_refused": _plain("enrolment.consent_refused"),
     "who_writes": _who,
     "welcome": _welcome,
+    "good_to_know": _bullets,
     "left": _plain("enrolment.left"),
     "help": _plain("enrolment.help"),
     "stranger": _plain("enrolment.stranger"),
