@@ -7,11 +7,12 @@ pain apart; the six habits that mask dysphagia asked one by one), the wording an
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, time
 
 from bot.case import Case, PatientState
 from bot.checkin.types import Choice, Item
 from bot.understanding.types import Finding, Urgency
+from scheduler.localtime import instant
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind, taken_at
 
@@ -143,18 +144,13 @@ def _applies(item: Item, case: Case, now: datetime, protocol: ClinicProtocol) ->
     if item is BODY:
         return _asks_adrenal(case, now, protocol)
     if item in (ROUTINE, MANY, WHY):
-        return case.row.state is not PatientState.PAUSED and _on_medicine(case, now)
+        return case.row.state is not PatientState.PAUSED and _first_dose(case, now) is not None
     return True
-
-
-def _on_medicine(case: Case, now: datetime) -> bool:
-    start = _first_dose(case)
-    return start is not None and start <= now
 
 
 def _asks_adrenal(case: Case, now: datetime, protocol: ClinicProtocol) -> bool:
     """On long use; or from the start beside another steroid or a strong inhibitor of its breakdown."""
-    start = _first_dose(case)
+    start = _first_dose(case, now)
     if start is None:
         return False
     if now - start >= protocol.span("check_in.adrenal_after"):
@@ -164,7 +160,12 @@ def _asks_adrenal(case: Case, now: datetime, protocol: ClinicProtocol) -> bool:
     return any(medicine.casefold() in named for medicine in case.plan.patient.other_medicines)
 
 
-def _first_dose(case: Case) -> datetime | None:
-    """The first dose that was taken, or was due and not answered: the start of the course as it happened."""
+def _first_dose(case: Case, now: datetime) -> datetime | None:
+    """The start of the course: its first day in the plan (the patient may have joined later), or the first dose told;
+    None before both."""
     told = case.record.of(EntryKind.DOSE_TAKEN, EntryKind.DOSE_UNKNOWN, EntryKind.DOSE_SKIPPED)
-    return min((taken_at(entry) for entry in told), default=None)
+    starts = [taken_at(entry) for entry in told]
+    first = case.plan.phases[0].starts
+    if first is not None:
+        starts.append(instant(first, time(0), case.plan.patient.time_zone))
+    return min((start for start in starts if start <= now), default=None)

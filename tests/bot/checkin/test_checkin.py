@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 import pytest
@@ -103,9 +103,17 @@ def test_early_in_the_course_adrenal_signs_are_asked_only_beside_another_steroid
     assert "body" not in ids(case_after(other=("omeprazole",)))
 
 
+def test_a_patient_who_joined_late_is_asked_by_the_plans_start(case_after: Callable[..., Case], week_one: datetime,
+                                                               protocol: ClinicProtocol) -> None:
+    """On the medicine for months before the first message: doses and adrenal signs are asked at once."""
+    case = case_after(taken=False, starts=date(2025, 11, 1))
+    assert {"routine", "body"} <= {item.id for item in items(case, week_one, protocol)}
+
+
 def test_what_does_not_apply_is_not_asked(case_after: Callable[..., Case], week_one: datetime,
                                           protocol: ClinicProtocol) -> None:
-    for case in (case_after(taken=False), case_after(state=PatientState.PAUSED)):
+    not_begun = case_after(taken=False, starts=date(2026, 3, 20))
+    for case in (not_begun, case_after(state=PatientState.PAUSED)):
         assert not {"routine", "many", "why"} & {item.id for item in items(case, week_one, protocol)}
 
 

@@ -13,7 +13,7 @@ from bot.chat.types import Outgoing
 from bot.questions import answer_for
 from bot.rehearsal.play import play
 from bot.rehearsal.scenario import load_scenario
-from bot.texts.catalogue import languages
+from bot.texts.catalogue import catalogue, languages
 from bot.texts.render import KINDS, render
 from scheduler.messages import Message, To
 from scheduler.protocol import load_protocol
@@ -42,6 +42,8 @@ OWN: dict[str, dict[str, Any]] = {
     "question_answer": dict(zip(("text_key", "facts"), answer_for(
         "drink_water", load_protocol(), {"lang": "en", "form": "ampoule"}) or (), strict=True)),
     "care_answer": {"text_keys": ["escalation.care_answer.nurse"]}, "care_note": {"text_keys": ["escalation.resumed"]},
+    "good_to_know": {"text_keys": ["enrolment.good_to_know", *sorted(
+        key for key in catalogue("en") if key.startswith("enrolment.caution."))]},
     "dose_reminder_late": {"open": True},
     "follow_up": {"text_keys": ["escalation.follow_up"], "at": "2026-03-02T14:00:00+00:00",
                   "topic_keys": ["escalation.about.thrush"], "buttons": [
