@@ -104,6 +104,13 @@ impaction_now : feel <2 it|FOOD <2 in there|here|chest|throat ! heart
 impaction_now : FOOD <2 in <2 PLACE <4 wont|camp|leave|days|hours|hrs
 cannot_swallow_saliva : SWALLOW <2 SALIVA <2 impossible|not|cant|blocked
 impaction_resolved : FOOD <5 went|gone|go down <2 in_the_end|eventually|finally|ok|after
+impaction_now : PLACE <3 locked|locking|seized|spasmed|clenched <3 on|up|around
+impaction_now : throat|gullet|esophagus wont|not|refuses <1 open|opening|relax|let
+impaction_now : FOOD <3 stay|stayed|staying put
+impaction_now : hours|hrs|hour|min <2 with <4 FOOD
+impaction_now : jam|blockage|pileup <2 in <2 PLACE
+impaction_now : no chance|way <2 SWALLOW
+impaction_now : solid|lump|lodged <2 behind|in|under <2 CHEST|sternum|breastbone
 impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
 impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
 impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD
@@ -119,6 +126,9 @@ cannot_swallow_saliva : SALIVA <3 choking|drowning|gagging|suffocating
 cannot_swallow_saliva : NOTV|cant control|manage|handle|contain <2 SALIVA
 cannot_swallow_saliva : SALIVA <2 overflowing|overflows|flooding|spilling|pouring
 cannot_swallow_saliva : VESSEL <6 to|for spit|drool ! rinse rinsing toothpaste
+cannot_swallow_saliva : too_much|loads|lots|tons <2 SALIVA <5 NOTV|none|nothing|down|swallow
+cannot_swallow_saliva : VESSEL <4 because|cos|from|for <3 SALIVA ! rinse
+cannot_swallow_saliva : SALIVA <6 none|nothing <4 GO_DOWN
 cannot_swallow_saliva : DROOL ! over_that over_the_menu pizza_ad menu
 cannot_swallow_saliva : FROTH <4 COME_BACK|coming|bringing|spitting|spit
 cannot_swallow_saliva : FROTH SALIVA
@@ -323,6 +333,8 @@ better : havent|no|not <3 food|anything stick|stuck|sticking in weeks|months|age
 better : no|never|not more|longer|any <4 stuck|sticking|choking
 better : FOOD no problem|problems|trouble|issue|issues
 better : goes|go|going|went <2 down <2 easy|easily|easier|smoothly
+better : can eat <2 again|normally|anything|everything
+better : hardly|barely any <1 trouble|problem|problems|difficulty
 better : improving|improvement|improved
 worse_dysphagia : DYSPH <4 WORSE ! acid HURTONLY
 worse_dysphagia : WORSE <3 DYSPH

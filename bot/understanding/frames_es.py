@@ -14,9 +14,9 @@ impaction_now : NOV <2 me <1 BAJA <2 la|el|nada|COMIDA|LIQUIDO|ni ! LEJOS regla 
 impaction_now : NOV me? BAJA <3 COMIDA|nada|agua ! LEJOS
 impaction_now : NOV se? mueve|baja|sube|movido ! LEJOS fiebre
 impaction_now : NOV quiere bajar|pasar
-impaction_now : no me? pasa|baja|entra ! LEJOS fiebre
+impaction_now : no me? pasa|baja|entra ! LEJOS fiebre SALIVA aire
 impaction_now : NOV BAJA ni|y NOV? sube|baja ! LEJOS
-impaction_now : NOPUEDO <1 TRAGAR
+impaction_now : NOPUEDO <1 TRAGAR ! SALIVA SOLIDO
 impaction_now : NOPUEDO <1 comer|beber <1 nada|agua
 impaction_now : NADA <1 pasa|baja|entra ! LEJOS
 impaction_now : ni <2 agua|liquidos <3 BAJA
@@ -30,6 +30,13 @@ impaction_now : sigue|siguen ahi|atascado|atorado|pegado
 impaction_now : COMIDA <3 lleva|llevo|parado|parada <6 ahi|PUESTO ! LEJOS
 cannot_swallow_saliva : NOPUEDO|NOV|ni <5 SALIVA
 cannot_swallow_saliva : SALIVA <3 NOV|no <3 BAJA|tragar
+impaction_now : sigue|siguen sin <1 bajar|pasar|moverse
+impaction_now : intentando|tratando <2 baje|pase|bajar|pasar <3 COMIDA
+impaction_now : que|de baje|pase la|el|este COMIDA
+impaction_resolved : tuve que vomitar|devolver|escupir|sacar <3 COMIDA
+impaction_resolved : COMIDA <5 vomitar|devolver|escupir <3 ahora|ya bien
+cannot_swallow_saliva : baba|saliva <4 NOPUEDO <1 tragar|tragarla|pasar|pasarla
+cannot_swallow_saliva : cae|chorrea|sale <2 baba|saliva
 cannot_swallow_saliva : BABEA
 cannot_swallow_saliva : llena|lleno|llenando|acumula|acumulando|chorrea <4 SALIVA|baba
 cannot_swallow_saliva : SALIVA <3 acumula|acumulando|sale|chorrea|cae|llena
@@ -84,6 +91,7 @@ thrush : BOCA <5 BLANCO ! NOBLANCO
 thrush : MANCHA <1 BLANCO ! NOBLANCO
 thrush : PLACA <3 BOCA
 thrush : SABOR
+thrush : sabe <2 metal|nada|carton
 thrush : COMISURA <3 GRIETA
 thrush : GRIETA <3 COMISURA
 thrush : boca|lengua|encias <3 roja|irritada|inflamada|quemada
@@ -105,6 +113,7 @@ adrenal_sign : insuficiencia|crisis suprarrenal
 adrenal_sign +collapse : COLAPSO ! NOCOLAPSO
 adrenal_sign +collapse : tension|presion <2 baja|bajisima|por_los_suelos
 self_harm : MATARSE
+self_harm : quiero|quise|pienso|ganas <2 hacer|hacerme <1 daño
 self_harm : quiero|queria|pienso|pensando|ganas <3 morir|morirme|matarme|suicidarme|desaparecer
 pregnancy : EMBARAZO
 pregnancy : semanas de embarazo
@@ -119,12 +128,16 @@ wants_stop +stopped : deje|he_dejado <1 de <1 tomar|tomarla|tomarlo
 wants_stop +stopped : ya no la|lo tomo
 +rinse_skipped : no me? enjuague
 wants_stop : DEJAR
+wants_stop : no la|lo|me voy|pienso <2 tomar|seguir
+wants_stop : no <2 voy a tomar
 wants_stop : quiero|quisiera|puedo|pienso <2 dejar|parar|suspender|abandonar ! fumar
 new_medicine : FARMACO
 new_medicine : RECETO <4 FARMACO|MEDNUEVO
 new_medicine : MEDNUEVO
 better : MEJOR <3 MEJORCON ! PEOR
 better : MEJORCON <3 MEJOR ! PEOR
+better : puedo comer <2 todo|normal
+better : TRAGAR|trago|como sin problema|problemas|dificultad
 better : ya como de todo|bien|normal
 worse_dysphagia : PEOR <3 DISF
 worse_dysphagia : DISF <3 PEOR
@@ -143,6 +156,8 @@ worse_dysphagia +marked_dysphagia : mucho|cada_vez <2 peor ! VOZ
 """
 
 GUARDS = """
+SOLIDO = solidos solida
+
 VOZ = voz
 PLACA = placa placas
 """

@@ -72,7 +72,7 @@ _TIMES_EN = r"(?: this week| today| lately| these days| so far| at all| any more
 _TIMES_ES = r"(?: esta semana| hoy| ultimamente| por ahora| para nada| en absoluto| nunca| estos dias)?"
 _ES = {
     "polite": r"(?:gracias|muchas gracias|mil gracias|por favor|ok|vale|perfecto|genial)",
-    "yes": r"(?:si|sip|sii|claro|claro que si|correcto|asi es|por supuesto|si claro|si asi es|eso es|afirmativo|s)",
+    "yes": r"(?:si ya|ya si|si|sip|sii|claro|claro que si|correcto|asi es|por supuesto|si claro|si asi es|eso es|afirmativo|s)",
     "no": r"(?:no|nop|nope|ninguno|ninguna|nada|no nada|para nada|nunca|no nunca|ninguna de esas|nada de eso|ninguno de esos|en absoluto|no para nada|no ninguno|no ninguna|no tengo nada|sin problemas|ningun problema|nada de nada|n)",
     "taken": r"(?:(?:ya |si |si ya |acabo de |me la |me lo |la |lo |ya me la |ya me lo |ya la |ya lo |si la |si lo |si me la |si me lo |la he |lo he |ya la he |ya lo he |me la he |me lo he |ya me la he |he |ya he )*"
              r"(?:tome|tomado|tomada|hecho|hecha|tomarla|tomarlo|listo|lista|tragado|bebido)(?: la dosis| mi dosis| la medicina| el medicamento| todo| el jarabe)?(?: ahora| ya| esta manana| hoy| hace un rato| a tiempo| anoche)?|"

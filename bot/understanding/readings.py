@@ -53,6 +53,8 @@ def _temperature(words: list[str], at: int, word: str) -> str:
     after = words[at + 1] if at + 1 < len(words) else ""
     if _NOT_BODY.intersection(near) or after in _OTHER_UNIT or after == "%":
         return ""
+    if at and words[at - 1] in ("tiene", "tengo") and after not in ("años", "anos"):
+        near = [*near, "temperatura"]
     named = bool(_TEMP.intersection(near)) or after in ("°", "º", "f", "c")
     exact = "." in digits
     if not {"temperature", "temp", "fever", "my", "he", "she", "thermometer", "has", "fiebre"}.intersection(words) and {"its", "it"}.intersection(near) and \

@@ -26,7 +26,7 @@ antes hace_años hace_meses hace_un_año hace_tiempo de_niño de_niña cuando_er
 en_agosto en_septiembre en_octubre en_noviembre en_diciembre antes_del_tratamiento antes_de_empezar hace_mucho hace_semanas antecedentes_de el_verano_pasado solia
 """),
     past_after=table("""
-ya_se_curo ya_paso ya_se_fue se_fue se_me_quito se_quito ya_estoy_bien ya_esta_bien ya_no desaparecio se_curo ya_bien ya_mejor ya_se_paso se_me_paso ya_se_quito ha_desaparecido ahora_bien curado curada
+ya_desaparecieron ya_desaparecio ya_se_fueron ya_se_curaron ya_se_curo ya_paso ya_se_fue se_fue se_me_quito se_quito ya_estoy_bien ya_esta_bien ya_no desaparecio se_curo ya_bien ya_mejor ya_se_paso se_me_paso ya_se_quito ha_desaparecido ahora_bien curado curada
 ya_cedio ya_se_me_paso ya_se_me_quito ya_remitio ya_estoy_mejor se_resolvio
 """),
     ongoing=table("todavia sigue aun sigo desde no_se_va no_se_quita otra_vez de_nuevo ahora_mismo pero_ahora y_ahora empezo ha_vuelto volvio antes_de_ayer no_se_me_quita cada_dia peor_que_antes que_antes antes_no"),
@@ -42,7 +42,7 @@ debo_llamar_si llamo_si
     not_if=table("no_se_si como_si incluso_si ni_si saber_si no_estoy_seguro_si a_ver_si me_pregunto_si"),
     asks=table("que_hago a_quien debo donde que_debo que_pasa llamo tengo_que puedo cuando_debo como que_tengo"),
     asked=table("""
-puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre cuales_son_los_sintomas provoca produce da_fiebre
+puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre cuales_son_los_sintomas provoca produce da_ronquera da_mareo da_tos da_nauseas da_sueño da_fiebre
 puede_producir es_verdad_que es_cierto_que riesgo_de he_leido_que me_va_a_dar puedo_tener me_puede_dar que_es lei_que dicen_que los_esteroides los_corticoides el_corticoide la_budesonida puede_salir que_son
 es_frecuente
 """),

@@ -30,7 +30,7 @@ STUCKBARE = stuck lodged wedged jammed impacted
 STICKY = stick sticks sticking catching catches catch snag snags snagging snagged drag drags dragging hangs hanging
 PLACE = throat gullet esophagus food_pipe foodpipe windpipe chest breastbone breast_bone sternum neck halfway half_way midway
     mid_way pipe adams_apple goozle swallowing_tube tube partway part_way
-ELSEWHERE = stuck_the stuck_a stuck_it stuck_them stuck_my stuck_on_what stuck_on_how stuck_on_a_decision the_top_wont the_top_is the_top_of_the truck lorry stuck_to stuck_at_home stuck_at_work stuck_at_my stuck_with stuck_behind_a stuck_behind_the stuck_doing stuck_here stuck_indoors stuck_inside stuck_waiting stuck_working stuck_on_level stuck_on_the stuck_in_the_house stuck_in_bed stuck_in_line pen drawers zipper ring boot mud wheel heating boiler traffic work office meeting call phone train bus car snow lift elevator school home lid cap bottle zip door key app
+ELSEWHERE = sinuses stuck_the stuck_a stuck_it stuck_them stuck_my stuck_on_what stuck_on_how stuck_on_a_decision the_top_wont the_top_is the_top_of_the truck lorry stuck_to stuck_at_home stuck_at_work stuck_at_my stuck_with stuck_behind_a stuck_behind_the stuck_doing stuck_here stuck_indoors stuck_inside stuck_waiting stuck_working stuck_on_level stuck_on_the stuck_in_the_house stuck_in_bed stuck_in_line pen drawers zipper ring boot mud wheel heating boiler traffic work office meeting call phone train bus car snow lift elevator school home lid cap bottle zip door key app
     screen wifi internet website login account drawer package parcel post mail gate lane road jam airport queue line cup glass
     pan spoon mixer blender pot ampoule wrapper box foil drain toilet_blocked nose sinus sinuses ear ears nostril
     number card battery computer laptop window message link button page update mind head_song level job situation rain
@@ -81,7 +81,7 @@ STOOL = the_runs runs squits pooing number_twos no_2 gone_number_two jobbies pas
 TAR = tar tarry tar_like coal jet_black jet ink treacle tarlike molasses
 COUGHSPIT = cough~ spit spitting spat hack~ hacking phlegm mucus saliva snot throat mouth sputum gob
 GROUNDS = coffee_grounds coffee_ground coffee_grinds coffee_granules used_coffee coffee_like coffeegrounds wet_coffee old_coffee
-NOTBLEED = tooth bleeding_heart bleeding_edge blood_orange nose_bleed drawn draw blood_draw blood_group thinners pricked cholesterol blood_count mosquito blood_moon blood_drive lab labs cut_myself sanitary dentist flossing flossed brushing brushed floss blood_test blood_tests blood_pressure blood_sugar blood_work bloods bloodwork blood_results gave_blood give_blood
+NOTBLEED = oranges orange tooth bleeding_heart bleeding_edge blood_orange nose_bleed drawn draw blood_draw blood_group thinners pricked cholesterol blood_count mosquito blood_moon blood_drive lab labs cut_myself sanitary dentist flossing flossed brushing brushed floss blood_test blood_tests blood_pressure blood_sugar blood_work bloods bloodwork blood_results gave_blood give_blood
     giving_blood blood_donation donated_blood finger nose nosebleed knee shaving period gums_bleed thumb toe blood_type
     blood_thinner bleeding_hell bleeding_expensive bleeding_obvious nosebleeds bloody_hell bloody_expensive bloody_good
     bloody_awful bloody_alarm bloody_phone bloody_thing bloody_lid bloody_reminder bloody_mary blood_orange
