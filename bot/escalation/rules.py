@@ -180,7 +180,6 @@ RULES: tuple[Rule, ...] = (
     _routine("message_to_read", "event:needs_human", tell="to_read", source=PRACTICE),
     # ---- the course: what the record shows
     _course("undeliverable", "undeliverable", urgency=URGENT, source=PRACTICE),
-    _course("quarantined", "quarantined", urgency=URGENT, source=PRACTICE),
     _course("left", "left", soon=True, source=GAP),
     _course("step_not_understood", "step_not_understood", soon=True, rest="", source=PRACTICE),
     _course("lost", "dose_unknown", "check_in_missed", when=("lost",), soon=True,

@@ -113,6 +113,8 @@ class Player:
             await world.opens_invite(who, self.code)
         elif turn.action == "patient_photo":
             await world.sends_photo(who, words)
+        elif turn.action == "patient_blocks":
+            await world.blocks(who)
         elif turn.action == "clinician_file":
             await world.sends_file(CLINICIAN, "plan.toml", words.encode())
         elif turn.action:

@@ -11,7 +11,7 @@
     [[turn]]
     at = 2026-03-29T07:50:00
     patient = "white patches on my tongue"     # or patient_taps, nurse, nurse_taps, clinician, clinician_taps,
-                                               # on_call_taps, stranger, patient_photo; restart = true;
+                                               # on_call_taps, stranger, patient_photo, patient_blocks; restart = true;
                                                # clinician_file: a plan file, its text, sent to the care team's chat
     patient_sees = ["reads"]                   # each must stand in a message shown from this turn to the next one
     care_sees = ["thrush"]
@@ -32,7 +32,8 @@ from typing import Any
 
 from scheduler.errors import Problem, WrongInput
 
-ACTIONS = ("patient", "patient_taps", "patient_photo", "nurse", "nurse_taps", "clinician", "clinician_taps",
+ACTIONS = ("patient", "patient_taps", "patient_photo", "patient_blocks",
+           "nurse", "nurse_taps", "clinician", "clinician_taps",
            "clinician_file", "on_call", "on_call_taps", "stranger", "restart")
 CHECKS = ("patient_sees", "care_sees", "on_call_sees", "stranger_sees", "not_seen", "flags")
 _HABITS = {"doses": ("taken", "silent"), "check_ins": ("good", "silent"), "steps": ("confirm", "silent"),

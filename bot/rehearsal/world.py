@@ -182,6 +182,11 @@ class World:
         self.chat.tell(Line(self.clock.now(), chat or self.address(who), self._name(who), f"[file {name}]"))
         await self._arrive(self.people[who].document(name, content, self.clock.now(), chat=chat))
 
+    async def blocks(self, who: str) -> None:
+        """The person stops the bot."""
+        self.chat.tell(Line(self.clock.now(), self.address(who), self._name(who), "(stops the bot)"))
+        await self._arrive(self.people[who].block(self.clock.now()))
+
     async def _arrive(self, incoming: Incoming) -> None:
         self.chat.take()
         await self.agent.store_updates([incoming], self.clock.now())

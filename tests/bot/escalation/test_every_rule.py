@@ -121,7 +121,6 @@ def events(rule: str, monday: datetime, make_case: Callable[..., Case],
     taken = [dose(E.DOSE_TAKEN, days, slot) for days in (5.5, 4.5, 3.5, 2.5, 1.5) for slot in (0, 1)]
     made: dict[str, tuple[str, list[Entry], dict[str, Any]]] = {
         "undeliverable": ("undeliverable", [], {"why": "blocked"}),
-        "quarantined": ("quarantined", [], {"why": "the plan cannot be expanded"}),
         "left": ("left", [], {}),
         "step_not_understood": ("step_not_understood", [], {"occasion": "v1:step:1"}),
         "lost": ("dose_unknown", [dose(E.DOSE_TAKEN, 30)], {"occasion": "d"}),
