@@ -18,6 +18,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "rules": ("rules", "the escalation rules and the protocol's numbers, for review"),
     "enrol": ("enrol", "store a signed plan and print a one-time invite"),
     "panel": ("panel", "one row a patient"),
+    "export": ("export", "everything held on one patient, as FHIR, CSV or a calendar"),
+    "forget": ("forget", "erase what identifies a patient and their words; keep counts"),
     "rehearse": ("rehearse", "play a scenario and print the conversation"),
     "db": ("db", "migrations, integrity, backup"),
 }
