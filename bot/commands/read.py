@@ -22,9 +22,13 @@ happening_now, follow_up) and "writer" (patient or parent)."""
 
 
 def run(args: argparse.Namespace) -> int:
-    """Reads standard input to its end; 0, or an error that names the line."""
-    for line in answers(sys.stdin, args.language):
-        print(line, flush=True)
+    """Reads standard input to its end: 0; a line that is no reply is bad use (2), named on standard error."""
+    try:
+        for line in answers(sys.stdin, args.language):
+            print(line, flush=True)
+    except BotError as error:
+        print(f"coatwell: {error}", file=sys.stderr)
+        return 2
     return 0
 
 

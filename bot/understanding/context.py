@@ -202,13 +202,13 @@ def _whether_common(words: list[str], first: int, last: int, triggers: Triggers)
 def _supposed(words: list[str], first: int, last: int, triggers: Triggers, barrier: int) -> bool:
     """Whether a what-if before the mention, or an 'if' within a question, covers it."""
     begin, end = sentence(words, first, last)
+    if spans(triggers.true_now, words, first, end):
+        return False
     for at, to in spans(triggers.supposed, words, begin, last):
         if at <= first and first - to <= 14 and barrier <= at:
             return True
     asks = spans(triggers.asks, words, begin, end) or (end < len(words) and words[end] == "?")
     if not asks:
-        return False
-    if spans(triggers.true_now, words, first, end):
         return False
     known = spans(triggers.not_if, words, begin, first)
     return any(at < first and first - at <= 8 and barrier <= at and not any(p <= at < q for p, q in known)

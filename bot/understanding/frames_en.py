@@ -300,7 +300,9 @@ missed_doses : ^ missed|skipped ! NOTMISS
 missed_doses : keep|kept missing|forgetting ! NOTMISS
 missed_doses : FORGOT <3 FORGOTOBJ ! NOTMISS TWICECLASS
 missed_doses : FORGOT $
-missed_doses : NOTTAKEN any|the|my|me|a? <1 MISSOBJ|since|for|$ ! NOTMISS
+missed_doses : NOTTAKEN any|the|my|me|a? MISSOBJ|since|for ! NOTMISS
+missed_doses : NOTTAKEN it|any|mine|them $
+missed_doses : NOTTAKEN my|the|any dose|medicine|meds|medication
 missed_doses : NOTTAKEN since|for|$|in|because
 missed_doses : NOTV <3 ampoules|medicine|doses|inhaler|meds <1 left
 missed_doses : only did|doing|managed|remembered <3 mornings|evenings|one|half|some|few

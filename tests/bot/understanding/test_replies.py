@@ -1,0 +1,73 @@
+"""The targets on the scored part of the labelled replies, and the wall between that part and the rules."""
+
+from __future__ import annotations
+
+import re
+import statistics
+import time
+from functools import cache
+from pathlib import Path
+
+import pytest
+from score import FOLDER, Pairs, load, measures, read_labelled
+
+RULES = Path(__file__).resolve().parents[3] / "bot" / "understanding"
+# measure -> (language -> bound in percent); True: at least, False: at most.
+TARGETS = {
+    "emergency and urgent in those tiers": (True, 98.0),
+    "emergencies in the emergency tier": (True, 95.0),
+    "emergency or urgent closed without a person": (False, 0.0),
+    "harmless put in the urgent or emergency tier": (False, 8.0),
+    "plain harmless replies that reach a nurse": (False, 10.0),
+    "denied, other person or supposed, handled": (True, 92.0),
+}
+
+
+@cache
+def scored(language: str) -> Pairs:
+    return [(reply, read_labelled(reply, language)) for reply in load("scored", language)]
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("measure", TARGETS)
+def test_target_is_met(measure: str, language: str) -> None:
+    good, total, passes = measures(scored(language))[measure]
+    at_least, bound = TARGETS[measure]
+    percent = 100 * good / total
+    wrong = [reply.text for reply, reading in scored(language) if passes(reply, reading) is not at_least]
+    assert percent >= bound if at_least else percent <= bound, f"{good}/{total}; among {len(wrong)} to look at"
+
+
+def test_there_are_enough_labelled_replies() -> None:
+    assert len(load("build", "en")) + len(load("scored", "en")) >= 600
+    assert len(load("build", "es")) + len(load("scored", "es")) >= 200
+    assert len(load("scored", "en")) >= 300 and len(load("scored", "es")) >= 100
+
+
+def squeezed(text: str) -> str:
+    return " ".join(re.findall(r"\w+", text.lower().replace("'", "")))
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_rules_do_not_quote_the_scored_part(language: str) -> None:
+    """A scored reply of five words or more stands in no rule file, not even as a phrase, and (from four) not in the building part."""
+    rules = " ".join(squeezed(path.read_text(encoding="utf-8").replace("_", " ")) for path in RULES.glob("*.py"))
+    built = {squeezed(reply.text) for reply in load("build", language)}
+    for reply in load("scored", language):
+        words = squeezed(reply.text)
+        if len(words.split()) >= 4:
+            assert len(words.split()) < 5 or words not in rules, "a rule quotes a scored reply"
+            assert words not in built, "a scored reply is in the building part too"
+
+
+def test_a_reply_takes_less_than_five_milliseconds() -> None:
+    replies = [reply for language in ("en", "es") for reply in load("scored", language)]
+    for reply in replies[:20]:
+        read_labelled(reply, "en")
+    taken = []
+    for reply in replies:
+        begun = time.process_time()
+        read_labelled(reply, "en")
+        taken.append(time.process_time() - begun)
+    assert statistics.mean(taken) < 0.005
+    assert (FOLDER / "scored_en.tsv").exists()
