@@ -37,20 +37,11 @@ CARE_FILES = frozenset({"care"})     # read by the care team: English only
 _HOLE = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|[{}]")
 _PARTS = re.compile(r"(?P<name>[a-z][a-z0-9_]*)(?:(?P<mark>[ :])(?P<rest>.+))?", re.DOTALL)
 
-_DAYS = {
-    "en": ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"),
-    "es": ("lunes", "martes", "miércoles", "jueves", "viernes", "sábado", "domingo"),
-}
-_MONTHS = {
-    "en": ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-           "November", "December"),
-    "es": ("enero", "febrero", "marzo", "abril", "mayo", "junio", "julio", "agosto", "septiembre", "octubre",
-           "noviembre", "diciembre"),
-}
-_DATE = {"en": "{weekday} {day} {month}", "es": "{weekday} {day} de {month}"}
 _AMOUNT = re.compile(r"(?P<number>[0-9]+(?:\.[0-9]+)?) (?P<unit>mg|microgram|mL|g)")
-_UNITS = {"en": {"microgram": ("microgram", "micrograms")}, "es": {"microgram": ("microgramo", "microgramos")}}
-_AND = {"en": "and", "es": "y"}
+# Keys of the words in format.toml, in the calendar's order (in English whatever the machine's locale).
+_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_MONTHS = ("january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+           "december")
 
 
 class WrongText(BotError):
@@ -192,10 +183,11 @@ def _formatted(language: str, form: str, fact: Any, zone: Any) -> str:
         return f"{_wall_time(fact, zone):%H:%M}"
     if form in ("date", "weekday"):
         day = _wall_date(fact, zone)
-        weekday = _DAYS[language][day.weekday()]
+        weekday = say(language, f"format.day.{_DAYS[day.weekday()]}", {})
         if form == "weekday":
             return weekday
-        return _DATE[language].format(weekday=weekday, day=day.day, month=_MONTHS[language][day.month - 1])
+        month = say(language, f"format.month.{_MONTHS[day.month - 1]}", {})
+        return say(language, "format.date", {"weekday": weekday, "day": day.day, "month": month})
     if form == "amount":
         return _amount(language, fact)
     if form == "list":
@@ -208,18 +200,20 @@ def _listed(language: str, words: list[str]) -> str:
         raise ValueError("the list is empty; choose a text without it")
     if len(words) == 1:
         return words[0]
-    link = _AND[language]
+    listed = say(language, "format.and", {"rest": ", ".join(words[:-1]), "last": words[-1]})
     if language == "es" and re.match(r"h?i(?!e)", words[-1].lower()):
-        link = "e"                   # Spanish 'y' becomes 'e' before the same sound
-    return f"{', '.join(words[:-1])} {link} {words[-1]}"
+        return re.sub(rf" y (?={re.escape(words[-1])}$)", " e ", listed)     # 'y' becomes 'e' before the same sound
+    return listed
 
 
 def _amount(language: str, fact: Any) -> str:
     found = _AMOUNT.fullmatch(_plain(fact))
     if found is None:
         raise ValueError(f"{fact!r} is no amount; give it like '0.5 mg' or '880 microgram'")
-    one, many = _UNITS[language].get(found["unit"], (found["unit"],) * 2)
-    return f"{_plain(Decimal(found['number']))} {one if Decimal(found['number']) == 1 else many}"
+    number = Decimal(found["number"])
+    if found["unit"] == "microgram":
+        return say(language, "format.microgram", {"n": number})
+    return f"{_plain(number)} {found['unit']}"
 
 
 def _wall_time(fact: Any, zone: Any) -> time:
