@@ -22,7 +22,8 @@ NOW = datetime(2026, 3, 30, 15, 10, tzinfo=UTC)
 FLAG: dict[str, Any] = {
     "flag": "KT-014/3", "urgency": "urgent", "state": "raised", "rules": ["thrush", "hoarseness"],
     "findings": ["thrush"], "words": "white patches", "raised_at": NOW.isoformat(), "act_by": NOW.isoformat(),
-    "taken_by": "", "outcome": "", "note": "", "raises": 2, "phase": "induction", "week": 5, "dose": "1 mg (2 ampoules) twice a day",
+    "taken_by": "", "outcome": "", "note": "", "raises": 2, "phase": "induction", "week": 5,
+    "dose": "1 mg (2 ampoules) twice a day",
     "reason": "phase", "medicine": "budesonide", "writer": "patient", "source": "reply", "about": {}}
 CHART: dict[str, Any] = {
     "reference": "KT-014", "start": "2026-03-02", "today": "2026-06-28", "unit": "mg", "first_row": "2026-03-02",
