@@ -22,6 +22,7 @@ from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
 
+_UNASKED = ("intro", "again", "asked")   # a question that no answer of the patient's has led to
 MOST_TAPS = 8   # of a good week, as the intro says and a test holds
 
 
@@ -75,8 +76,8 @@ def words(case: Case, reading: Reading, cause: str, now: datetime, protocol: Cli
     if item.free_text:
         answers = checkin.record_answer(progress["answers"], item, reading.text)
         return _go_on(case, {**progress, "answers": answers}, cause, now, protocol)
-    # not an answer to this question: it has gone to a person; the question stays open and is shown again
-    return _ask(case, progress, cause, now, protocol)
+    # not an answer to this question: it has gone to a person, or was a 'yes' that fits several buttons
+    return _ask(case, progress, cause, now, protocol, head="" if reading.needs_human else "tap_one")
 
 
 def corrected(case: Case, text: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes | None:
@@ -192,7 +193,7 @@ def _question(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause
                for tap in checkin.taps(item, progress["answers"], can_go_back=can_go_back)]
     return say(case, f"{cause}:{item.id}", "check_in_item", now, edits=edits, text_key=item.text_key,
                buttons=buttons, head=head, several=item.several, most=MOST_TAPS,
-               priority=Priority.ROUTINE if head else Priority.ANSWER)
+               priority=Priority.ROUTINE if head in _UNASKED else Priority.ANSWER)
 
 
 def _with(case: Case, progress: Mapping[str, Any], now: datetime) -> Conversation:

@@ -88,6 +88,16 @@ def test_a_parent_reads_about_the_child(lang: str) -> None:
         assert "Maya" in child
 
 
+@pytest.mark.parametrize("name", ["a_taper_and_its_gate", "a_day_in_spanish", "seldom_said"])
+async def test_amounts_in_real_messages_cannot_be_misread(name: str) -> None:
+    """As in the catalogue, but filled: no trailing zero, no naked point, no shortened microgram (ISMP, from memory)."""
+    played = await play(load_scenario(SCENARIOS / f"{name}.toml"), load_protocol())
+    texts = [line.text for line in played.lines if line.who == "Coatwell" and line.chat.startswith("patient")]
+    assert any(re.search(r"\d (mg|micrograms|microgramos)", text) for text in texts)
+    bad = re.compile(r"\d\.\d*0 ?(mg|mL|g|micro)|(?<![\d])\.\d|\b[uµμ]g\b|\bmcg\b|\d[eE][+-]?\d")
+    assert [text for text in texts if bad.search(text)] == []
+
+
 async def test_a_spanish_patient_never_reads_english() -> None:
     """The whole path, through the real agent. Only the source of an answer may be quoted as the clinic wrote it."""
     played = await play(load_scenario(SCENARIOS / "a_day_in_spanish.toml"), load_protocol())
