@@ -17,7 +17,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import time, timedelta
-from itertools import combinations
+from functools import lru_cache
+from itertools import combinations, groupby
 from typing import Protocol
 
 from scheduler.protocol import ClinicProtocol
@@ -68,6 +69,11 @@ class _Day:
     before_sleep: int
     least: int
     most: int
+    gap: int
+
+    def closest(self, count: int) -> int:
+        """The least minutes between two of `count` doses, as `minimum_gap`."""
+        return min(self.gap, DAY // count // 2)
 
     def clash(self, at: int) -> int:
         """By how many minutes a dose at `at` and its window overlap meals or run past the waking day."""
@@ -113,7 +119,7 @@ def day_shift(patient: Daily, at: time) -> int:
 def place(patient: Daily, times_per_day: int, protocol: ClinicProtocol) -> Placement:
     """The best placement of `times_per_day` (1 to 4) doses, with what gives when none is clean."""
     day = _the_day(patient, protocol)
-    best = min(_candidates(day, times_per_day), key=lambda slots: (_cost(day, slots), slots))
+    best = _best(day, times_per_day)
     start = minutes_of(patient.wakes)
     return Placement(tuple(clock(start + slot) for slot in best), tuple(_gives(day, best)))
 
@@ -160,22 +166,36 @@ def _the_day(patient: Daily, protocol: ClinicProtocol) -> _Day:
         before_sleep=span("dayplan.before_sleep"),
         least=span("dayplan.apart_least"),
         most=span("dayplan.apart_most"),
+        gap=span("dose.minimum_gap"),
     )
 
 
-def _candidates(day: _Day, count: int) -> Iterator[tuple[int, ...]]:
+@lru_cache(maxsize=512)
+def _best(day: _Day, count: int) -> tuple[int, ...]:
+    """The slots of least cost. For three and four doses the best ends come first: most days need no others."""
     grid = sorted(
         {*range(0, max(day.awake - day.window, 0) + 1, GRID), max(day.earliest_wanted, 0), max(day.latest_wanted, 0)}
     )
-    if count > 2:  # three or four: the ends as for two, the middle ones on the half hour
-        ends = [slot for slot in grid if slot <= day.awake // 4], [slot for slot in grid if slot >= day.awake * 3 // 4]
-        middle = [slot for slot in grid if slot % 30 == 0 and ends[0][-1] < slot < ends[1][0]]
-        for first in ends[0]:
-            for last in ends[1]:
-                for inner in combinations(middle, count - 2):
-                    yield first, *inner, last
-        return
-    yield from combinations(grid, count)
+    if count <= 2:
+        return min(combinations(grid, count), key=lambda slots: (_cost(day, slots), slots))
+    firsts = [slot for slot in grid if slot <= day.awake // 4]
+    lasts = [slot for slot in grid if slot >= day.awake * 3 // 4]
+    middle = [slot for slot in grid if slot % 30 == 0 and firsts[-1] < slot < lasts[0]]
+    found: list[tuple[tuple[int, ...], tuple[int, ...]]] = []
+    ends = sorted((_end_cost(day, first, last), first, last) for first in firsts for last in lasts)
+    for cost, same in groupby(ends, key=lambda end: end[0]):
+        inside = [(first, *inner, last) for _, first, last in same for inner in combinations(middle, count - 2)]
+        found.append(min((_cost(day, slots), slots) for slots in inside))
+        if not any(cost[:1]) and found[-1][0][:2] == (0, 0):
+            break  # nothing clashes, nothing is too close, and all other ends cost more
+    return min(found)[1]
+
+
+def _end_cost(day: _Day, first: int, last: int) -> tuple[int, ...]:
+    """What the first and last dose alone cost: the parts of `_cost` that the middle ones cannot change."""
+    off = max(0, day.earliest_wanted - first) + max(0, last - day.latest_wanted)
+    drift = abs(last - day.latest_wanted) + abs(first - day.earliest_wanted)
+    return day.clash(first) + day.clash(last), off, drift
 
 
 def _cost(day: _Day, slots: tuple[int, ...]) -> tuple[int, ...]:
@@ -203,8 +223,10 @@ def _gives(day: _Day, slots: tuple[int, ...]) -> Iterator[Gives]:
 
 
 def _least_wanted(day: _Day, count: int) -> int:
-    """Twice a day: the protocol's bound. More often: three quarters of an even share of the waking day."""
-    return day.least if count == 2 else day.awake * 3 // (4 * count) if count > 2 else 0
+    """Twice a day: the protocol's bound. More often: an even share of the day less a quarter, never too close."""
+    if count < 2:
+        return 0
+    return day.least if count == 2 else max(day.awake * 3 // (4 * count), day.closest(count))
 
 
 def _gaps(slots: list[int]) -> list[int]:

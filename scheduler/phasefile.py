@@ -46,6 +46,16 @@ class _Doses:
             table.wrong(key, str(error))
             return None
 
+    def several(self, table: Table, key: str) -> tuple[Dose, ...]:
+        """A list of amounts in the order of the day."""
+        found = table.raw(key)
+        if not isinstance(found, list) or not 1 <= len(found) <= MOST_TIMES:
+            told = f'must be a list of 1 to {MOST_TIMES} amounts such as ["0.5 mg", "1 mg"], not {shown(found)}'
+            table.wrong(key, told)
+            return ()
+        doses = [self.one(Table({"doses": typed}, table.path, table.problems), "doses") for typed in found]
+        return tuple(dose for dose in doses if dose) if all(doses) else ()
+
     def day(self, table: Table, key: str, doses: tuple[Dose, ...]) -> tuple[Dose, ...]:
         """The doses of a day, once their sum is plausible too."""
         if doses and self.medicine and self.group:
@@ -151,14 +161,16 @@ def _rows(row: Table, lasts: int | None, doses: _Doses) -> tuple[Step, ...]:
 
 def _step(table: Table, doses: _Doses, is_last: bool) -> Step | None:
     days = table.days("lasts", needed=not is_last)
-    if table.has("dose"):
+    if table.has("doses"):
+        found, key = doses.several(table, "doses"), "doses"
+    elif table.has("dose"):
         dose, times = doses.one(table, "dose"), _times_per_day(table)
         found = (dose,) * (times or 0) if dose else ()
         key = "dose"
     else:
         morning, evening = doses.one(table, "morning", needed=False), doses.one(table, "evening", needed=False)
         if not table.has("morning") and not table.has("evening"):
-            table.wrong("dose", "is missing; give dose and times_per_day, or morning and evening")
+            table.wrong("dose", "is missing; give dose and times_per_day, or morning and evening, or doses")
         found = tuple(one for one in (morning, evening) if one)
         key = "evening" if table.has("evening") else "morning"
     table.finish(_EXPLAIN)

@@ -2,8 +2,8 @@
 
 Beyond the agreed keys a plan may hold: [patient] weight_kg and writer ("patient" or "parent"); [medicine] dose_times,
 which override the placement; [[phase]] times_per_day with `to`; and [[phase.step]] rows with `lasts` and either
-`dose` and `times_per_day`, or `morning` and `evening`. Fields are named as in the file; rows count from 1:
-phase[2].lasts.
+`dose` and `times_per_day`, or `morning` and `evening`, or `doses` (a list). Fields are named as in the file; rows
+count from 1: phase[2].lasts.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ import re
 import tomllib
 from datetime import time
 from decimal import Decimal
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -258,23 +259,29 @@ def _times(
     most = max([len(step.doses) for step in steps] + [len(season.doses) for season in seasons], default=0)
     if patient is None or not most:
         return ()
-    if given is None:
-        return place(patient, most, protocol).times
     field = "medicine.dose_times"
+    least = int(minimum_gap(most, protocol).total_seconds() // 60)
+    if given is None:
+        times = place(patient, most, protocol).times
+        if _closest(since_waking(patient, times)) < least:
+            told = f"this day leaves no room for {most} doses {least} min apart; plan fewer, or give dose_times"
+            top.problems.append(Problem(field, told))
+        return times
     if len(given) != most:
         top.problems.append(Problem(field, f"names {len(given)} times; the plan has up to {most} doses a day"))
     slots = since_waking(patient, given)
     if list(slots) != sorted(slots):
         top.problems.append(Problem(field, "must follow the patient's day, from waking to bedtime"))
-    least = int(minimum_gap(most, protocol).total_seconds() // 60)
-    ring = sorted(slots)
-    for earlier, later in zip(ring, [*ring[1:], ring[0] + 1440] if ring else [], strict=True):
-        if len(ring) > 1 and later - earlier < least:
-            top.problems.append(
-                Problem(
-                    field,
-                    f"two doses are {later - earlier} min apart; the protocol's minimum is "
-                    f"{least} min: move one of them",
-                )
-            )
+    closest = _closest(slots)
+    if closest < least:
+        told = f"two doses are {closest} min apart; the protocol's minimum is {least} min: move one of them"
+        top.problems.append(Problem(field, told))
     return given
+
+
+def _closest(slots: tuple[int, ...]) -> int:
+    """The least minutes between two neighbours, the night included; a whole day for a single dose."""
+    ring = sorted(slots)
+    return min(
+        (later - earlier for earlier, later in pairwise([*ring, *(ring[:1] and [ring[0] + 1440])])), default=1440
+    )

@@ -21,12 +21,25 @@ def protocol() -> ClinicProtocol:
     return load_protocol()
 
 
-def plan_text(strength: str, phases: str, age: int = 40, height: int = 170, per_pack: int = 30, zone: str = "UTC",
-              more: str = "", starts: date = START, wakes: str = "06:45", vehicle: str = "sweetener") -> str:
+def plan_text(
+    strength: str,
+    phases: str,
+    age: int = 40,
+    height: int = 170,
+    per_pack: int = 30,
+    zone: str = "UTC",
+    more: str = "",
+    starts: date = START,
+    wakes: str = "06:45",
+    vehicle: str = "sweetener",
+) -> str:
     """A plan file for a regimen; `phases` are its [[phase]] rows, where {starts} stands for the first day."""
     ampoule = "mL" in strength
-    form = f'name = "budesonide"\nform = "ampoule"\nvehicle = "{vehicle}"' if ampoule else (
-        'name = "fluticasone"\nform = "inhaler"')
+    form = (
+        f'name = "budesonide"\nform = "ampoule"\nvehicle = "{vehicle}"'
+        if ampoule
+        else ('name = "fluticasone"\nform = "inhaler"')
+    )
     return f"""schema = 1
 [patient]
 reference = "PB-001"

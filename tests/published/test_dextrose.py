@@ -14,7 +14,7 @@ from scheduler.recipe import mix
 # properties of aqueous solutions' (read in a public copy of the 102nd edition's table). Water at 20 °C: 0.9982.
 WATER = 0.9982
 DEXTROSE = {5: 1.0175, 10: 1.0375, 20: 1.0797, 30: 1.1246, 40: 1.1724, 50: 1.2235, 60: 1.2793}
-MALTOSE = {5: 1.0184, 10: 1.0385, 15: 1.0585}      # stands for maltodextrin, which the table lacks
+MALTOSE = {5: 1.0184, 10: 1.0385, 15: 1.0585}  # stands for maltodextrin, which the table lacks
 
 
 def displaced(percent: float, density: float) -> float:
@@ -40,7 +40,8 @@ def test_the_protocol_s_displacement_is_the_handbook_s(table: dict[int, float], 
 
 @pytest.mark.parametrize("grams", [2.5, 5.0])
 def test_the_volume_of_a_mix_against_the_table(grams: float, protocol: ClinicProtocol) -> None:
-    """Inside the table (to 60 % by mass): grams of dextrose in the water of 0.5 mg ampoules, volume from the density itself."""
+    """Inside the table (to 60 % by mass): grams of dextrose in the water of 0.5 mg ampoules, volume from the density
+    itself."""
     ml = 4.0
     mass = ml * WATER + grams
     by_table = mass / density_of(100 * grams / mass)
@@ -56,12 +57,14 @@ def test_ten_grams_in_four_millilitres_extrapolated(protocol: ClinicProtocol) ->
 
 
 def test_the_page_s_own_arithmetic_is_not_used(protocol: ClinicProtocol) -> None:
-    """UK consultant's page 2015 says about 8 mL for 4 mL and 10 g, 0.4 mL per gram: less than the sugar itself can take up."""
-    solid = 1 / 1.56        # mL per gram of dextrose crystals (density from memory)
+    """UK consultant's page 2015 says about 8 mL for 4 mL and 10 g, 0.4 mL per gram: less than the sugar itself can
+    take up."""
+    solid = 1 / 1.56  # mL per gram of dextrose crystals (density from memory)
     assert 0.4 < solid < float(protocol.number("sweetener.displacement")) + 0.03
 
 
-# USDA FoodData Central, SR Legacy: carbohydrate in 100 g, and grams of one measure in mL (US cup 236.6, tablespoon 14.79).
+# USDA FoodData Central, SR Legacy: carbohydrate in 100 g, and grams of one measure in mL (US cup 236.6, tablespoon
+# 14.79).
 # Honey and maple syrup read in public copies of the table; apple sauce (unsweetened) from memory.
 USDA = {
     "honey": (82.40, 21.0, 14.787),
@@ -84,7 +87,11 @@ def test_twenty_packets_bring_more_than_two_teaspoons_of_honey(protocol: ClinicP
 
 
 def test_sucralose_limits_are_reached_where_the_table_says(protocol: ClinicProtocol) -> None:
-    """FDA 5 mg/kg and JECFA/EFSA 15 mg/kg (AAP policy table 2019), 12 mg a packet: 20 packets at 48 and 16 kg, 10 at 24 and 8."""
+    """FDA 5 mg/kg and JECFA/EFSA 15 mg/kg (AAP policy table 2019), 12 mg a packet: 20 packets at 48 and 16 kg, 10 at
+    24 and 8."""
     mg = protocol.number("sweetener.sucralose")
-    assert [packets * mg / protocol.number(key) for packets in (20, 10)
-            for key in ("sweetener.limit_low", "sweetener.limit_high")] == [48, 16, 24, 8]
+    assert [
+        packets * mg / protocol.number(key)
+        for packets in (20, 10)
+        for key in ("sweetener.limit_low", "sweetener.limit_high")
+    ] == [48, 16, 24, 8]

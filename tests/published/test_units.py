@@ -37,7 +37,8 @@ def test_decimal_equality_that_floats_lack() -> None:
 
 @given(number=st.decimals("0.001", "99999", places=3))
 def test_printed_amounts_follow_the_safe_dose_rules(number: Decimal) -> None:
-    """ISMP list of error-prone abbreviations, symbols and dose designations (from memory): leading zero, no trailing zero,
+    """ISMP list of error-prone abbreviations, symbols and dose designations (from memory): leading zero, no trailing
+    zero,
     a space before the unit, no 'µg' and no 'ug'; microgram is spelt out."""
     for unit in ("mg", "microgram"):
         text = str(Amount.of(number, unit))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from datetime import time, timedelta
 
@@ -23,18 +24,24 @@ def day(wakes: str, sleeps: str, *meals: str) -> Day:
 
 
 USUAL = day("06:45", "22:30", "07:15", "12:30", "18:45")
-NIGHTS = day("15:00", "07:00", "16:00", "22:00", "03:00")       # a shift worker
-LATE = day("10:00", "01:30", "11:00", "14:00", "20:00")         # sleeps past midnight
+NIGHTS = day("15:00", "07:00", "16:00", "22:00", "03:00")  # a shift worker
+LATE = day("10:00", "01:30", "11:00", "14:00", "20:00")  # sleeps past midnight
 
 
 def shown(times: tuple[time, ...]) -> list[str]:
     return [f"{at:%H:%M}" for at in times]
 
 
-@pytest.mark.parametrize(("patient", "count", "times"), [
-    (USUAL, 1, ["21:30"]), (USUAL, 2, ["07:45", "21:30"]), (NIGHTS, 2, ["16:30", "06:00"]), (LATE, 2, ["11:30", "00:30"]),
-    (LATE, 1, ["00:30"]),
-])
+@pytest.mark.parametrize(
+    ("patient", "count", "times"),
+    [
+        (USUAL, 1, ["21:30"]),
+        (USUAL, 2, ["07:45", "21:30"]),
+        (NIGHTS, 2, ["16:30", "06:00"]),
+        (LATE, 2, ["11:30", "00:30"]),
+        (LATE, 1, ["00:30"]),
+    ],
+)
 def test_after_breakfast_and_at_bedtime(patient: Day, count: int, times: list[str], protocol: ClinicProtocol) -> None:
     found = place(patient, count, protocol)
     assert shown(found.times) == times
@@ -51,7 +58,7 @@ def test_windows_are_clear_of_meals_and_doses_keep_apart(patient: Day, count: in
     for slot in slots:
         assert all(slot + window <= meal or meal + lasts <= slot for meal in meals)
     gap = minimum_gap(count, protocol) / timedelta(minutes=1)
-    assert all(later - earlier >= gap for earlier, later in zip(slots, slots[1:], strict=False))
+    assert all(later - earlier >= gap for earlier, later in itertools.pairwise(slots))
     assert list(slots) == sorted(slots)
 
 
@@ -68,7 +75,8 @@ def test_what_gives_is_named_with_its_size(protocol: ClinicProtocol) -> None:
     found = place(day("09:00", "19:00", "09:30"), 2, protocol)
     assert [(gives.rule, gives.minutes) for gives in found.gives] == [
         ("doses are at least 10 h apart", 30),
-        ("the first dose follows breakfast and the last leaves time before sleep", 90)]
+        ("the first dose follows breakfast and the last leaves time before sleep", 90),
+    ]
 
 
 def test_a_clinician_s_own_times_are_judged(protocol: ClinicProtocol) -> None:
@@ -78,10 +86,20 @@ def test_a_clinician_s_own_times_are_judged(protocol: ClinicProtocol) -> None:
     assert [one.minutes for one in gives] == [30, 75, 90, 75]
 
 
-@pytest.mark.parametrize(("patient", "at", "shift"), [
-    (USUAL, "21:30", 0), (USUAL, "06:30", 0), (USUAL, "00:30", 1), (LATE, "00:30", 1), (LATE, "11:30", 0), (NIGHTS, "06:00", 1),
-    (NIGHTS, "16:30", 0), (NIGHTS, "14:30", 0), (day("04:00", "19:00", "05:00"), "23:45", 0),
-])
+@pytest.mark.parametrize(
+    ("patient", "at", "shift"),
+    [
+        (USUAL, "21:30", 0),
+        (USUAL, "06:30", 0),
+        (USUAL, "00:30", 1),
+        (LATE, "00:30", 1),
+        (LATE, "11:30", 0),
+        (NIGHTS, "06:00", 1),
+        (NIGHTS, "16:30", 0),
+        (NIGHTS, "14:30", 0),
+        (day("04:00", "19:00", "05:00"), "23:45", 0),
+    ],
+)
 def test_which_date_a_dose_falls_on(patient: Day, at: str, shift: int) -> None:
     assert day_shift(patient, time.fromisoformat(at)) == shift
 

@@ -1,4 +1,5 @@
-"""Plan files: the good ones are read as written, each broken one is refused with the words that its own comments ask for."""
+"""Plan files: the good ones are read as written, each broken one is refused with the words that its own comments ask
+for."""
 
 from __future__ import annotations
 
@@ -34,8 +35,9 @@ def test_a_broken_plan_is_refused_in_its_own_words(path: Path, protocol: ClinicP
     assert wanted(path)
 
 
-@pytest.mark.parametrize("path", [path for path in BROKEN if path.stem not in ("empty", "no-phase")],
-                         ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path", [path for path in BROKEN if path.stem not in ("empty", "no-phase")], ids=lambda path: path.stem
+)
 def test_one_mistake_makes_no_crowd_of_problems(path: Path, protocol: ClinicProtocol) -> None:
     """A clinician who made one mistake reads about that mistake (and at most one that follows from it)."""
     with pytest.raises(WrongInput) as refused:
@@ -58,7 +60,9 @@ def test_the_plan_is_what_the_file_says(ok_plan: Callable[[str], Plan]) -> None:
     assert [step.days for step in plan.phases[0].steps] == [56]
     assert [dose.units for dose in plan.phases[0].steps[0].doses] == [2, 2]
     assert [(step.days, [dose.units for dose in step.doses]) for step in plan.phases[1].steps] == [
-        (28, [1, 2]), (28, [1, 1])]
+        (28, [1, 2]),
+        (28, [1, 1]),
+    ]
     assert plan.phases[2].steps[0].days is None
     assert plan.seasons[0].begins == (4, 10) and plan.seasons[0].lead_days == 21
     assert (plan.check_in.weekday, plan.check_in.at) == (6, time(18))
@@ -72,7 +76,11 @@ def test_every_problem_is_named_at_once(ok_plan: Callable[[str], Plan], protocol
         text = text.replace(old, new, 1)
     with pytest.raises(WrongInput) as refused:
         read_plan(text, "three mistakes", protocol)
-    assert {problem.field for problem in refused.value.problems} == {"patient.time_zone", "phase[1].dose", "check_in.day"}
+    assert {problem.field for problem in refused.value.problems} == {
+        "patient.time_zone",
+        "phase[1].dose",
+        "check_in.day",
+    }
 
 
 def test_steps_written_by_hand(changed: Callable[..., Plan]) -> None:
@@ -87,7 +95,10 @@ lasts = "5 weeks"
 evening = "1 mg"
 """
     plan = changed("kt-014", ('to = "0.5 mg"                 # or [[phase.step]] rows of its own', rows))
-    assert [(step.days, [dose.units for dose in step.doses]) for step in plan.phases[1].steps] == [(21, [1, 2]), (35, [2])]
+    assert [(step.days, [dose.units for dose in step.doses]) for step in plan.phases[1].steps] == [
+        (21, [1, 2]),
+        (35, [2]),
+    ]
 
 
 def test_a_taper_to_once_a_day_keeps_the_bedtime_dose(changed: Callable[..., Plan]) -> None:
@@ -100,7 +111,9 @@ def test_doses_are_shown_in_the_unit_of_the_label(changed: Callable[..., Plan]) 
     assert str(plan.phases[0].steps[0].doses[0].amount) == "1 mg"
 
 
-def test_a_byte_order_mark_does_no_harm(tmp_path: Path, ok_plan: Callable[[str], Plan], protocol: ClinicProtocol) -> None:
+def test_a_byte_order_mark_does_no_harm(
+    tmp_path: Path, ok_plan: Callable[[str], Plan], protocol: ClinicProtocol
+) -> None:
     path = tmp_path / "plan.toml"
     path.write_text(ok_plan("kt-014").text, encoding="utf-8-sig")
     assert load_plan(path, protocol) == ok_plan("kt-014")
@@ -120,12 +133,23 @@ def test_a_huge_file_is_refused_unread(tmp_path: Path, protocol: ClinicProtocol)
 
 def test_a_switch_needs_a_signature_of_its_own(ok_plan: Callable[[str], Plan], changed: Callable[..., Plan]) -> None:
     old = ok_plan("kt-014")
-    inhaler = changed("fl-207", ('"FL-207"', '"KT-014"'), ('"Dr L. Andrade"', '"Dr R. Okafor"'), ("on = 2026-02-13",
-                                                                                             "on = 2026-02-27"))
+    inhaler = changed(
+        "fl-207",
+        ('"FL-207"', '"KT-014"'),
+        ('"Dr L. Andrade"', '"Dr R. Okafor"'),
+        ("on = 2026-02-13", "on = 2026-02-27"),
+    )
     with pytest.raises(Refused, match="not interchangeable"):
         check_successor(old, inhaler)
-    check_successor(old, changed("kt-014", ("on = 2026-02-27", "on = 2026-03-20"), ('dose = "1 mg"', 'dose = "0.5 mg"'),
-                                 ('to = "0.5 mg"', 'to = "0.5 mg"\ntimes_per_day = 1')))
+    check_successor(
+        old,
+        changed(
+            "kt-014",
+            ("on = 2026-02-27", "on = 2026-03-20"),
+            ('dose = "1 mg"', 'dose = "0.5 mg"'),
+            ('to = "0.5 mg"', 'to = "0.5 mg"\ntimes_per_day = 1'),
+        ),
+    )
     with pytest.raises(Refused, match="same signature"):
         check_successor(old, changed("kt-014", ('time = "18:00"', 'time = "19:30"')))
     with pytest.raises(Refused, match="check the file"):

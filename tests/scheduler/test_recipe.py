@@ -48,7 +48,7 @@ def test_half_packets_are_rounded_up_and_weighed_too(protocol: ClinicProtocol) -
 def test_a_measured_part_with_its_error(protocol: ClinicProtocol) -> None:
     found = made("0.75 mg", "0.5 mg / 2 mL", "honey", protocol)
     assert (found.ampoules, found.total_ml, found.dose_ml, found.part) == (2, 9, 7, True)
-    assert found.error_percent == Decimal("3.7")            # 7 mL for 6.75 mL
+    assert found.error_percent == Decimal("3.7")  # 7 mL for 6.75 mL
     assert found.leftover == parse_amount("0.25 mg")
 
 
@@ -77,7 +77,9 @@ def test_the_rule_is_the_clinic_s(protocol: ClinicProtocol) -> None:
     assert made("1 mg", "0.5 mg / 2 mL", "sweetener", protocol, rule="10 g per ampoule").packets == 20
 
 
-@pytest.mark.parametrize("text", ["10 per mg", "ten g per mg", "10 g", "0 g per mg", "10 g per dose", "-1 g per mg", ""])
+@pytest.mark.parametrize(
+    "text", ["10 per mg", "ten g per mg", "10 g", "0 g per mg", "10 g per dose", "-1 g per mg", ""]
+)
 def test_rules_that_are_none(text: str) -> None:
     with pytest.raises(BadAmount):
         parse_rule(text)
@@ -92,12 +94,23 @@ def test_puffs() -> None:
 def test_facts_for_a_message(ok_plan: Callable[[str], Plan], protocol: ClinicProtocol) -> None:
     plan = ok_plan("kt-014")
     assert preparation(plan, plan.phases[0].steps[0].doses[0], protocol).as_facts() == {
-        "ampoules": 2, "medicine_ml": 4, "vehicle": "sweetener", "packets": 10, "sweetener_g": 10, "total_ml": 10.2}
+        "ampoules": 2,
+        "medicine_ml": 4,
+        "vehicle": "sweetener",
+        "packets": 10,
+        "sweetener_g": 10,
+        "total_ml": 10.2,
+    }
     plan = ok_plan("fl-207")
     assert preparation(plan, plan.phases[0].steps[0].doses[0], protocol).as_facts() == {"puffs": 2}
     plan = ok_plan("mb-032")
     assert preparation(plan, plan.phases[0].steps[0].doses[0], protocol).as_facts() == {
-        "ampoules": 2, "medicine_ml": 4, "vehicle": "apple sauce", "vehicle_ml": 5, "total_ml": 9}
+        "ampoules": 2,
+        "medicine_ml": 4,
+        "vehicle": "apple sauce",
+        "vehicle_ml": 5,
+        "total_ml": 9,
+    }
 
 
 # --- mixing ahead
@@ -117,15 +130,23 @@ def test_no_clinic_may_go_beyond_fourteen_days() -> None:
 
 def test_a_batch_of_some_days(ok_plan: Callable[[str], Plan]) -> None:
     found = batch(ok_plan("kt-014"), Record(), with_ahead(3), date(2026, 3, 2), 3)
-    assert (found.made_on, found.last_day, found.discard_after) == (date(2026, 3, 2), date(2026, 3, 5), date(2026, 3, 5))
+    assert (found.made_on, found.last_day, found.discard_after) == (
+        date(2026, 3, 2),
+        date(2026, 3, 5),
+        date(2026, 3, 5),
+    )
     assert (found.ampoules, found.amount, found.cut_short) == (16, parse_amount("8 mg"), None)
     assert [(part.count, part.dose_ml) for part in found.parts] == [(8, 10)]
 
 
 def test_a_batch_never_runs_past_a_change_of_dose(changed: Callable[..., Plan]) -> None:
     """The taper of this plan has no gate: its first step begins on 27 April."""
-    plan = changed("kt-014", ('gate = "endoscopy reviewed"', ""), ('from = "04-10"', 'from = "08-10"'),
-                   ('until = "06-15"', 'until = "09-15"'))
+    plan = changed(
+        "kt-014",
+        ('gate = "endoscopy reviewed"', ""),
+        ('from = "04-10"', 'from = "08-10"'),
+        ('until = "06-15"', 'until = "09-15"'),
+    )
     found = batch(plan, Record(), with_ahead(7), date(2026, 4, 24), 5)
     assert (found.last_day, found.cut_short) == (date(2026, 4, 26), date(2026, 4, 27))
     later = batch(plan, Record(), with_ahead(7), date(2026, 4, 27), 2)

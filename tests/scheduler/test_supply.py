@@ -27,13 +27,15 @@ def test_sixty_ampoules_at_four_a_day(ok_plan: Callable[[str], Plan], protocol: 
     assert found.remind_on == (date(2026, 3, 7), date(2026, 3, 14))
 
 
-def test_skipped_doses_leave_more_and_unknown_ones_do_not(ok_plan: Callable[[str], Plan], protocol: ClinicProtocol) -> None:
+def test_skipped_doses_leave_more_and_unknown_ones_do_not(
+    ok_plan: Callable[[str], Plan], protocol: ClinicProtocol
+) -> None:
     plan = ok_plan("kt-014")
     skipped = Record(tuple(answered(EntryKind.DOSE_SKIPPED, START, slot) for slot in (0, 1)))
     assert runs_out(plan, skipped, protocol, START).first_day_without == date(2026, 3, 18)
     unknown = Record(tuple(answered(EntryKind.DOSE_UNKNOWN, START, slot) for slot in (0, 1)))
     found = runs_out(plan, unknown, protocol, START + timedelta(days=1))
-    assert found.first_day_without == date(2026, 3, 17)         # rather too early
+    assert found.first_day_without == date(2026, 3, 17)  # rather too early
     assert found.on_confirmed == date(2026, 3, 18)
 
 
@@ -41,7 +43,7 @@ def test_what_was_really_taken_counts(ok_plan: Callable[[str], Plan], protocol: 
     """Four ampoules told for the first dose instead of two: the last full day is one dose shorter."""
     record = Record((answered(EntryKind.DOSE_TAKEN, START, 0, units=4),))
     assert runs_out(ok_plan("kt-014"), record, protocol, START).first_day_without == date(2026, 3, 16)
-    back = record + (answered(EntryKind.DOSE_CORRECTED, START, 0),)
+    back = Record((*record.entries, answered(EntryKind.DOSE_CORRECTED, START, 0)))
     assert runs_out(ok_plan("kt-014"), back, protocol, START).first_day_without == date(2026, 3, 17)
 
 
@@ -51,8 +53,11 @@ def test_other_versions_of_the_plan_are_not_counted(ok_plan: Callable[[str], Pla
 
 
 def test_a_pause_uses_nothing(ok_plan: Callable[[str], Plan], protocol: ClinicProtocol) -> None:
-    """Paused from the 4th at 18:00 UTC, after the morning dose in Denver, to the 9th at the same hour: ten doses fewer."""
-    record = Record((Entry(EntryKind.PAUSED, instant(date(2026, 3, 4))), Entry(EntryKind.RESUMED, instant(date(2026, 3, 9)))))
+    """Paused from the 4th at 18:00 UTC, after the morning dose in Denver, to the 9th at the same hour: ten doses
+    fewer."""
+    record = Record(
+        (Entry(EntryKind.PAUSED, instant(date(2026, 3, 4))), Entry(EntryKind.RESUMED, instant(date(2026, 3, 9))))
+    )
     assert runs_out(ok_plan("kt-014"), record, protocol, START).first_day_without == date(2026, 3, 22)
 
 
@@ -77,7 +82,10 @@ def test_use_by_phase_and_in_all(ok_plan: Callable[[str], Plan], protocol: Clini
     """The season covers the taper's first step and most of the second, so the taper uses more than its ladder."""
     found = usage(ok_plan("kt-014"), Record(), protocol, START)
     assert [(use.name, use.days, use.units, use.packs) for use in found.phases] == [
-        ("induction", 56, 224, 8), ("taper", 56, 50 * 4 + 6 * 2, 8), ("maintenance", 28, 56, 2)]
+        ("induction", 56, 224, 8),
+        ("taper", 56, 50 * 4 + 6 * 2, 8),
+        ("maintenance", 28, 56, 2),
+    ]
     assert (found.total.units, found.total.packs, found.total.packets) == (492, 17, 2460)
     assert found.onward is not None and (found.onward.units, found.onward.packets) == (56, 280)
     assert found.latest is not None and found.latest.units > found.total.units
@@ -94,7 +102,7 @@ def test_priming(ok_plan: Callable[[str], Plan], protocol: ClinicProtocol) -> No
     assert sprays_to_prime(plan, Record(), protocol, instant(day)) == 4
     opened = Record((Entry(EntryKind.PACK_OPENED, instant(day)),))
     assert sprays_to_prime(plan, opened, protocol, instant(day, 20)) == 0
-    taken = opened + (answered(EntryKind.DOSE_TAKEN, day, 1),)
+    taken = Record((*opened.entries, answered(EntryKind.DOSE_TAKEN, day, 1)))
     assert sprays_to_prime(plan, taken, protocol, instant(day + timedelta(days=7))) == 0
     assert sprays_to_prime(plan, taken, protocol, instant(day + timedelta(days=7), 19)) == 1
     assert sprays_to_prime(ok_plan("kt-014"), Record(), protocol, instant(day)) == 0

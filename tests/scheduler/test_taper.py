@@ -70,10 +70,17 @@ def test_alternatives_side_by_side() -> None:
     assert many["smaller drops"].largest_drop < many["closest to a straight line"].largest_drop
 
 
-@pytest.mark.parametrize(("start", "target", "days", "told"), [
-    ((2, 2), (2, 2), 56, "below its start"), ((2, 2), (3, 1), 56, "never raises"), ((2, 2), (0, 0), 56, "ends at a dose"),
-    ((2, 2), (1, 1), 6, "too few"), ((2, 2), (1,), 56, "same number of doses"), ((), (), 56, "same number of doses"),
-])
+@pytest.mark.parametrize(
+    ("start", "target", "days", "told"),
+    [
+        ((2, 2), (2, 2), 56, "below its start"),
+        ((2, 2), (3, 1), 56, "never raises"),
+        ((2, 2), (0, 0), 56, "ends at a dose"),
+        ((2, 2), (1, 1), 6, "too few"),
+        ((2, 2), (1,), 56, "same number of doses"),
+        ((), (), 56, "same number of doses"),
+    ],
+)
 def test_refused(start: tuple[int, ...], target: tuple[int, ...], days: int, told: str) -> None:
     with pytest.raises(Refused, match=told):
         ladder(start, target, days, QUARTER, LIMIT, 7)
@@ -83,7 +90,7 @@ def test_refused(start: tuple[int, ...], target: tuple[int, ...], days: int, tol
 
 
 def every_ladder(start: int, target: int, days: int, shortest: int) -> Iterator[tuple[int, ...]]:
-    for count in range(0, start - target):
+    for count in range(start - target):
         if count + 1 <= days // shortest:
             for between in combinations(range(start - 1, target, -1), count):
                 yield (*between, target)
@@ -111,18 +118,24 @@ def cases(draw: st.DrawFn) -> tuple[tuple[int, ...], tuple[int, ...], int, Fract
 
 
 @given(case=cases())
-def test_the_search_finds_the_best_of_all_ladders(case: tuple[tuple[int, ...], tuple[int, ...], int, Fraction, int]) -> None:
+def test_the_search_finds_the_best_of_all_ladders(
+    case: tuple[tuple[int, ...], tuple[int, ...], int, Fraction, int],
+) -> None:
     start, target, days, limit, shortest = case
     if not any(target) or sum(start) == sum(target):
         return
     found = ladder(start, target, days, QUARTER, limit, shortest)
     mine = tuple(step.daily_units for step in found.steps)
-    best = min(judged(levels, sum(start), days, limit) for levels in every_ladder(sum(start), sum(target), days, shortest))
+    best = min(
+        judged(levels, sum(start), days, limit) for levels in every_ladder(sum(start), sum(target), days, shortest)
+    )
     assert judged(mine, sum(start), days, limit) == best
 
 
 @given(case=cases())
-def test_ladders_never_rise_and_end_at_the_target(case: tuple[tuple[int, ...], tuple[int, ...], int, Fraction, int]) -> None:
+def test_ladders_never_rise_and_end_at_the_target(
+    case: tuple[tuple[int, ...], tuple[int, ...], int, Fraction, int],
+) -> None:
     start, target, days, limit, shortest = case
     if not any(target) or sum(start) == sum(target):
         return
@@ -138,15 +151,19 @@ def test_ladders_never_rise_and_end_at_the_target(case: tuple[tuple[int, ...], t
 
 @given(case=cases())
 def test_the_split_is_the_most_even_of_all(case: tuple[tuple[int, ...], tuple[int, ...], int, Fraction, int]) -> None:
-    """Among all ways to spread a total inside the bounds: the smallest spread of squares, then the most towards bedtime."""
+    """Among all ways to spread a total inside the bounds: the smallest spread of squares, then the most towards
+    bedtime."""
     start, target, _, _, _ = case
     for total in range(sum(target), sum(start) + 1):
         mine = split(start, target, total)
-        ways = [way for way in product(*(range(low, high + 1) for low, high in zip(target, start, strict=True)))
-                if sum(way) == total]
+        ways = [
+            way
+            for way in product(*(range(low, high + 1) for low, high in zip(target, start, strict=True)))
+            if sum(way) == total
+        ]
         assert sum(units**2 for units in mine) == min(sum(units**2 for units in way) for way in ways)
         best = [way for way in ways if sum(units**2 for units in way) == sum(units**2 for units in mine)]
-        assert mine == min(best)            # smallest first: the larger part towards bedtime
+        assert mine == min(best)  # smallest first: the larger part towards bedtime
 
 
 def test_the_cost_of_a_ladder() -> None:
@@ -156,7 +173,8 @@ def test_the_cost_of_a_ladder() -> None:
 
 
 def test_a_prime_number_of_units_is_no_reason_to_stop_at_once() -> None:
-    """11 units over 8 weeks in steps of a week: eight steps of one and two units, the larger ones where they matter least."""
+    """11 units over 8 weeks in steps of a week: eight steps of one and two units, the larger ones where they matter
+    least."""
     found = ladder((11, 11), (5, 6), 56, QUARTER, LIMIT, 7)
     drops = [before - after for before, after in pairwise([22, *(step.daily_units for step in found.steps)])]
     assert len(drops) == 8 and set(drops) == {1, 2}

@@ -1,4 +1,5 @@
-"""`coatwell plan`, `recipe` and `taper`: the shapes, the words on the page and the exit statuses that others rely on."""
+"""`coatwell plan`, `recipe` and `taper`: the shapes, the words on the page and the exit statuses that
+others rely on."""
 
 from __future__ import annotations
 
@@ -74,11 +75,24 @@ def test_the_page_to_sign(run: Run) -> None:
     assert status == 0
     page = " ".join(out.split())
     for words in (
-        "example, not signed", "KT-014, called Maya", "budesonide, ampoule of 0.5 mg / 2 mL, with sweetener",
-        "1 mg (2 ampoules) at 07:45, 21:30", "Mon 2026-03-02", "Sun 2026-04-26", "endoscopy reviewed", "03-20 every year",
-        "check in 18:00", "10 packets (10 g) of sweetener", "about 10.2 mL", "10 g per mg (in force)",
-        "5 g per ampoule (not in force)", "Tue 2026-03-17", "Cautions to read before signing", "Signed: Dr R. Okafor, 2026-02-27",
-        "Shake 2 ampoules", "Local codes and licensed practice come first",
+        "example, not signed",
+        "KT-014, called Maya",
+        "budesonide, ampoule of 0.5 mg / 2 mL, with sweetener",
+        "1 mg (2 ampoules) at 07:45, 21:30",
+        "Mon 2026-03-02",
+        "Sun 2026-04-26",
+        "endoscopy reviewed",
+        "03-20 every year",
+        "check in 18:00",
+        "10 packets (10 g) of sweetener",
+        "about 10.2 mL",
+        "10 g per mg (in force)",
+        "5 g per ampoule (not in force)",
+        "Tue 2026-03-17",
+        "Cautions to read before signing",
+        "Signed: Dr R. Okafor, 2026-02-27",
+        "Shake 2 ampoules",
+        "Local codes and licensed practice come first",
     ):
         assert words in page, words
     assert max(len(line) for line in out.splitlines()) <= 110
@@ -110,15 +124,28 @@ def test_a_day_as_if_confirmed(run: Run) -> None:
     found = lines(run, KT, "--from", "2026-03-02", "--days", "1")
     assert all(list(one) == ["at", "kind", "phase", "amount", "units"] for one in found)
     assert [(one["at"], one["kind"], one["amount"], one["units"]) for one in found] == [
-        ("2026-03-02T07:45:00-07:00", "dose", "1 mg", 2), ("2026-03-02T07:45:00-07:00", "rinse", None, None),
-        ("2026-03-02T08:15:00-07:00", "window_end", None, None), ("2026-03-02T21:30:00-07:00", "dose", "1 mg", 2),
-        ("2026-03-02T21:30:00-07:00", "rinse", None, None), ("2026-03-02T22:00:00-07:00", "window_end", None, None)]
+        ("2026-03-02T07:45:00-07:00", "dose", "1 mg", 2),
+        ("2026-03-02T07:45:00-07:00", "rinse", None, None),
+        ("2026-03-02T08:15:00-07:00", "window_end", None, None),
+        ("2026-03-02T21:30:00-07:00", "dose", "1 mg", 2),
+        ("2026-03-02T21:30:00-07:00", "rinse", None, None),
+        ("2026-03-02T22:00:00-07:00", "window_end", None, None),
+    ]
 
 
 def test_only_the_kinds_that_are_agreed_in_order(run: Run) -> None:
     found = lines(run, KT, "--from", "2026-01-01", "--days", "700", "--release", "endoscopy reviewed=2026-04-27")
     assert {one["kind"] for one in found} == {
-        "dose", "rinse", "window_end", "step_change", "check_in", "supply_low", "endoscopy_due", "season_start", "season_end"}
+        "dose",
+        "rinse",
+        "window_end",
+        "step_change",
+        "check_in",
+        "supply_low",
+        "endoscopy_due",
+        "season_start",
+        "season_end",
+    }
     times = [datetime.fromisoformat(one["at"]) for one in found]
     assert times == sorted(times)
     assert [one["at"][:10] for one in found if one["kind"] == "endoscopy_due"] == ["2026-04-27"]
@@ -126,31 +153,48 @@ def test_only_the_kinds_that_are_agreed_in_order(run: Run) -> None:
     assert (change["at"], change["amount"], change["units"]) == ("2026-06-16T07:30:00-06:00", "0.5 mg", 1)
 
 
-def test_rinse_after_the_window_where_the_clinic_says_so(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_rinse_after_the_window_where_the_clinic_says_so(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     text = (PLANS.parents[1] / "scheduler" / "protocol_example.toml").read_text(encoding="utf-8")
     path = tmp_path / "clinic.toml"
-    path.write_text(text.replace('order = { value = "at once"', 'order = { value = "after the window"'), encoding="utf-8")
+    path.write_text(
+        text.replace('order = { value = "at once"', 'order = { value = "after the window"'), encoding="utf-8"
+    )
     monkeypatch.setenv("COATWELL_PROTOCOL", str(path))
     found = lines(run, KT, "--from", "2026-03-02", "--days", "1")
     assert [(one["kind"], one["at"][11:16]) for one in found[:3]] == [
-        ("dose", "07:45"), ("rinse", "08:15"), ("window_end", "08:15")]
+        ("dose", "07:45"),
+        ("rinse", "08:15"),
+        ("window_end", "08:15"),
+    ]
 
 
 def test_a_window_that_runs_past_midnight_is_on_the_next_day(run: Run, tmp_path: Path) -> None:
     path = tmp_path / "late.toml"
     text = Path(KT).read_text(encoding="utf-8")
-    for old, new in (('sleeps = "22:30"', 'sleeps = "00:45"'), ("mix_ahead_days = 0", 'dose_times = ["07:45", "23:45"]')):
+    for old, new in (
+        ('sleeps = "22:30"', 'sleeps = "00:45"'),
+        ("mix_ahead_days = 0", 'dose_times = ["07:45", "23:45"]'),
+    ):
         text = text.replace(old, new)
     path.write_text(text, encoding="utf-8")
-    assert [one["kind"] for one in lines(run, str(path), "--from", "2026-03-03", "--days", "1")][0] == "window_end"
+    assert lines(run, str(path), "--from", "2026-03-03", "--days", "1")[0]["kind"] == "window_end"
 
 
-@pytest.mark.parametrize("words", [
-    ("--from", "2 March", "--days", "1"), ("--from", "2026-03-02", "--days", "0"), ("--from", "2026-03-02", "--days", "x"),
-    ("--from", "2026-03-02"), ("--days", "1"), ("--from", "0001-01-01", "--days", "1"),
-    ("--from", "2026-03-02", "--days", "1", "--release", "no gate=2026-03-02"),
-    ("--from", "2026-03-02", "--days", "1", "--release", "endoscopy reviewed=soon"),
-])
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("--from", "2 March", "--days", "1"),
+        ("--from", "2026-03-02", "--days", "0"),
+        ("--from", "2026-03-02", "--days", "x"),
+        ("--from", "2026-03-02"),
+        ("--days", "1"),
+        ("--from", "0001-01-01", "--days", "1"),
+        ("--from", "2026-03-02", "--days", "1", "--release", "no gate=2026-03-02"),
+        ("--from", "2026-03-02", "--days", "1", "--release", "endoscopy reviewed=soon"),
+    ],
+)
 def test_bad_use_of_the_timeline(words: tuple[str, ...], run: Run) -> None:
     status, out, err = run("plan", "timeline", KT, *words)
     assert (status, out) == (2, "") and err
@@ -178,58 +222,123 @@ def test_supply(run: Run) -> None:
 
 
 def test_recipe_of_ampoules(run: Run) -> None:
-    found = document(run, "recipe", "--medicine", "budesonide", "--dose", "1 mg", "--ampoule", "0.5 mg / 2 mL", "--vehicle",
-                     "sweetener", "--json")
+    found = document(
+        run,
+        "recipe",
+        "--medicine",
+        "budesonide",
+        "--dose",
+        "1 mg",
+        "--ampoule",
+        "0.5 mg / 2 mL",
+        "--vehicle",
+        "sweetener",
+        "--json",
+    )
     cautions = found.pop("cautions")
-    assert found == {"ampoules": 2, "medicine_ml": 4, "sweetener_g": 10, "packets": 10, "vehicle_ml": None, "total_ml": 10.2,
-                     "dose_ml": 10.2, "mg_per_ml": 0.098}
+    assert found == {
+        "ampoules": 2,
+        "medicine_ml": 4,
+        "sweetener_g": 10,
+        "packets": 10,
+        "vehicle_ml": None,
+        "total_ml": 10.2,
+        "dose_ml": 10.2,
+        "mg_per_ml": 0.098,
+    }
     assert cautions and all(list(one) == ["text", "source"] for one in cautions)
 
 
 def test_recipe_with_honey_and_with_another_rule(run: Run) -> None:
-    honey = document(run, "recipe", "--medicine", "budesonide", "--dose", "0.5 mg", "--ampoule", "0.5 mg / 2 mL", "--vehicle",
-                     "honey", "--json")
+    honey = document(
+        run,
+        "recipe",
+        "--medicine",
+        "budesonide",
+        "--dose",
+        "0.5 mg",
+        "--ampoule",
+        "0.5 mg / 2 mL",
+        "--vehicle",
+        "honey",
+        "--json",
+    )
     assert (honey["vehicle_ml"], honey["total_ml"], honey["packets"], honey["sweetener_g"]) == (5, 7, None, None)
     assert any("12 months" in one["text"] for one in honey["cautions"])
-    other = document(run, "recipe", "--medicine", "budesonide", "--dose", "1 mg", "--ampoule", "0.5 mg / 2 mL", "--sweetener",
-                     "10 g per ampoule", "--json")
+    other = document(
+        run,
+        "recipe",
+        "--medicine",
+        "budesonide",
+        "--dose",
+        "1 mg",
+        "--ampoule",
+        "0.5 mg / 2 mL",
+        "--sweetener",
+        "10 g per ampoule",
+        "--json",
+    )
     assert other["packets"] == 20 and any("Published rules differ" in one["text"] for one in other["cautions"])
 
 
 def test_recipe_of_several_doses(run: Run) -> None:
-    found = document(run, "recipe", "--medicine", "budesonide", "--dose", "1 mg", "--ampoule", "0.5 mg / 2 mL", "--doses", "4",
-                     "--json")
+    found = document(
+        run,
+        "recipe",
+        "--medicine",
+        "budesonide",
+        "--dose",
+        "1 mg",
+        "--ampoule",
+        "0.5 mg / 2 mL",
+        "--doses",
+        "4",
+        "--json",
+    )
     assert (found["ampoules"], found["total_ml"], found["dose_ml"]) == (8, 40.8, 10)
     assert any("Mix again before every dose" in one["text"] for one in found["cautions"])
 
 
 def test_recipe_of_puffs(run: Run) -> None:
-    found = document(run, "recipe", "--medicine", "fluticasone", "--dose", "880 microgram", "--inhaler", "220 microgram", "--json")
+    found = document(
+        run, "recipe", "--medicine", "fluticasone", "--dose", "880 microgram", "--inhaler", "220 microgram", "--json"
+    )
     assert list(found) == ["puffs", "cautions"] and found["puffs"] == 4
 
 
 AMPOULE = ("--ampoule", "0.5 mg / 2 mL")
 
 
-@pytest.mark.parametrize(("words", "status", "told"), [
-    (("budesonide", "1 microgram", *AMPOULE), 1, "1 microgram? or 1 mg? the protocol allows 0.25 mg to 2 mg per dose"),
-    (("budesonide", "5 mg", *AMPOULE), 1, "the protocol allows 0.25 mg to 2 mg per dose"),
-    (("budesonide", "1 mg", "--ampoule", "0.7 mg / 2 mL"), 1, "the protocol lists"),
-    (("budesonide", "1 mg", *AMPOULE, "--ahead", "3"), 1, "limit is 0 days"),
-    (("budesonide", "0.5 mg", *AMPOULE, "--vehicle", "honey", "--age", "0"), 1, "under 12 months"),
-    (("budesonide", "0.75 mg", *AMPOULE, "--vehicle", "formula powder"), 1, "volume is not known"),
-    (("fluticasone", "500 microgram", "--inhaler", "220 microgram"), 1, "no whole number of puffs"),
-    (("budesonide", "1 mgg", *AMPOULE), 2, "no unit of medicine"),
-    (("budesonide", "1", *AMPOULE), 2, "lacks its unit"),
-    (("budesonide", "1 mg", "--ampoule", "half"), 2, "is not a strength"),
-    (("budesonide", "1 mg", *AMPOULE, "--sweetener", "lots"), 2, "no sweetener rule"),
-    (("budesonide", "1 mg"), 2, "needs --ampoule"),
-    (("budesonide", "1 mg", "--inhaler", "220 microgram"), 2, "needs --ampoule"),
-    (("fluticasone", "880 microgram", "--inhaler", "220 microgram", "--vehicle", "honey"), 2, "an inhaler takes no"),
-    (("budesonide", "1 mg", *AMPOULE, "--doses", "0"), 2, "--doses is 1 to 60"),
-    (("budesonide", "1 mg", *AMPOULE, "--vehicle", "jam"), 2, "invalid choice"),
-    (("aspirin", "1 mg", *AMPOULE), 2, "invalid choice"),
-])
+@pytest.mark.parametrize(
+    ("words", "status", "told"),
+    [
+        (
+            ("budesonide", "1 microgram", *AMPOULE),
+            1,
+            "1 microgram? or 1 mg? the protocol allows 0.25 mg to 2 mg per dose",
+        ),
+        (("budesonide", "5 mg", *AMPOULE), 1, "the protocol allows 0.25 mg to 2 mg per dose"),
+        (("budesonide", "1 mg", "--ampoule", "0.7 mg / 2 mL"), 1, "the protocol lists"),
+        (("budesonide", "1 mg", *AMPOULE, "--ahead", "3"), 1, "limit is 0 days"),
+        (("budesonide", "0.5 mg", *AMPOULE, "--vehicle", "honey", "--age", "0"), 1, "under 12 months"),
+        (("budesonide", "0.75 mg", *AMPOULE, "--vehicle", "formula powder"), 1, "volume is not known"),
+        (("fluticasone", "500 microgram", "--inhaler", "220 microgram"), 1, "no whole number of puffs"),
+        (("budesonide", "1 mgg", *AMPOULE), 2, "no unit of medicine"),
+        (("budesonide", "1", *AMPOULE), 2, "lacks its unit"),
+        (("budesonide", "1 mg", "--ampoule", "half"), 2, "is not a strength"),
+        (("budesonide", "1 mg", *AMPOULE, "--sweetener", "lots"), 2, "no sweetener rule"),
+        (("budesonide", "1 mg"), 2, "needs --ampoule"),
+        (("budesonide", "1 mg", "--inhaler", "220 microgram"), 2, "needs --ampoule"),
+        (
+            ("fluticasone", "880 microgram", "--inhaler", "220 microgram", "--vehicle", "honey"),
+            2,
+            "an inhaler takes no",
+        ),
+        (("budesonide", "1 mg", *AMPOULE, "--doses", "0"), 2, "--doses is 1 to 60"),
+        (("budesonide", "1 mg", *AMPOULE, "--vehicle", "jam"), 2, "invalid choice"),
+        (("aspirin", "1 mg", *AMPOULE), 2, "invalid choice"),
+    ],
+)
 def test_recipes_refused(words: tuple[str, ...], status: int, told: str, run: Run) -> None:
     medicine, dose, *more = words
     left, out, err = run("recipe", "--medicine", medicine, "--dose", dose, *more, "--json")
@@ -245,27 +354,82 @@ def test_recipe_as_a_page(run: Run) -> None:
 
 
 def test_taper(run: Run) -> None:
-    found = document(run, "taper", "--from", "1 mg", "--to", "0.5 mg", "--times-per-day", "2", "--unit", "0.25 mg", "--weeks", "8",
-                     "--json")
+    found = document(
+        run,
+        "taper",
+        "--from",
+        "1 mg",
+        "--to",
+        "0.5 mg",
+        "--times-per-day",
+        "2",
+        "--unit",
+        "0.25 mg",
+        "--weeks",
+        "8",
+        "--json",
+    )
     assert found["largest_drop_percent"] == 20
-    assert [(step["from_day"], step["days"], step["morning_units"], step["evening_units"], step["daily_amount"])
-            for step in found["steps"]] == [
-        (1, 14, 3, 4, "1.75 mg"), (15, 14, 3, 3, "1.5 mg"), (29, 14, 2, 3, "1.25 mg"), (43, 14, 2, 2, "1 mg")]
-    assert all(list(step) == ["from_day", "days", "morning_units", "evening_units", "daily_amount"] for step in found["steps"])
+    assert [
+        (step["from_day"], step["days"], step["morning_units"], step["evening_units"], step["daily_amount"])
+        for step in found["steps"]
+    ] == [(1, 14, 3, 4, "1.75 mg"), (15, 14, 3, 3, "1.5 mg"), (29, 14, 2, 3, "1.25 mg"), (43, 14, 2, 2, "1 mg")]
+    assert all(
+        list(step) == ["from_day", "days", "morning_units", "evening_units", "daily_amount"] for step in found["steps"]
+    )
 
 
 def test_taper_once_and_four_times_a_day(run: Run) -> None:
-    once = document(run, "taper", "--from", "1 mg", "--to", "0.5 mg", "--times-per-day", "1", "--unit", "0.25 mg", "--weeks", "8",
-                    "--json")
+    once = document(
+        run,
+        "taper",
+        "--from",
+        "1 mg",
+        "--to",
+        "0.5 mg",
+        "--times-per-day",
+        "1",
+        "--unit",
+        "0.25 mg",
+        "--weeks",
+        "8",
+        "--json",
+    )
     assert [(step["morning_units"], step["evening_units"]) for step in once["steps"]] == [(None, 3), (None, 2)]
-    four = document(run, "taper", "--from", "440 microgram", "--to", "220 microgram", "--times-per-day", "4", "--unit",
-                    "220 microgram", "--weeks", "8", "--json")
+    four = document(
+        run,
+        "taper",
+        "--from",
+        "440 microgram",
+        "--to",
+        "220 microgram",
+        "--times-per-day",
+        "4",
+        "--unit",
+        "220 microgram",
+        "--weeks",
+        "8",
+        "--json",
+    )
     assert four["steps"][-1]["units"] == [1, 1, 1, 1]
 
 
 def test_the_larger_part_in_the_morning(run: Run) -> None:
-    found = document(run, "taper", "--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "8", "--larger", "morning",
-                     "--json")
+    found = document(
+        run,
+        "taper",
+        "--from",
+        "1 mg",
+        "--to",
+        "0.5 mg",
+        "--unit",
+        "0.25 mg",
+        "--weeks",
+        "8",
+        "--larger",
+        "morning",
+        "--json",
+    )
     assert (found["steps"][0]["morning_units"], found["steps"][0]["evening_units"]) == (4, 3)
 
 
@@ -273,26 +437,40 @@ def test_taper_as_a_page_shows_alternatives(run: Run) -> None:
     status, out, _ = run("taper", "--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "8")
     page = " ".join(out.split())
     assert status == 0
-    for words in ("closest to a straight line", "fewer steps", "once daily at the end", "largest drop 20 % 50 % 20 %",
-                  "units in all 308 224 308"):
+    for words in (
+        "closest to a straight line",
+        "fewer steps",
+        "once daily at the end",
+        "largest drop 20 % 50 % 20 %",
+        "units in all 308 224 308",
+    ):
         assert words in page
 
 
-@pytest.mark.parametrize(("words", "status", "told"), [
-    (("--from", "0.5 mg", "--to", "1 mg", "--unit", "0.25 mg", "--weeks", "8"), 1, "never raises"),
-    (("--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "1"), 1, "too few"),
-    (("--from", "1 mg", "--to", "0.3 mg", "--unit", "0.25 mg", "--weeks", "8"), 1, "whole ones make 0.25 mg or 0.5 mg"),
-    (("--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "0"), 2, "--weeks is 1 to 104"),
-    (("--from", "one", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "8"), 2, "not an amount"),
-    (("--from", "1 mg", "--to", "0 mg", "--unit", "0.25 mg", "--weeks", "8"), 2, "no medicine at all"),
-    (("--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg"), 2, "--weeks"),
-])
+@pytest.mark.parametrize(
+    ("words", "status", "told"),
+    [
+        (("--from", "0.5 mg", "--to", "1 mg", "--unit", "0.25 mg", "--weeks", "8"), 1, "never raises"),
+        (("--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "1"), 1, "too few"),
+        (
+            ("--from", "1 mg", "--to", "0.3 mg", "--unit", "0.25 mg", "--weeks", "8"),
+            1,
+            "whole ones make 0.25 mg or 0.5 mg",
+        ),
+        (("--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "0"), 2, "--weeks is 1 to 104"),
+        (("--from", "one", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "8"), 2, "not an amount"),
+        (("--from", "1 mg", "--to", "0 mg", "--unit", "0.25 mg", "--weeks", "8"), 2, "no medicine at all"),
+        (("--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg"), 2, "--weeks"),
+    ],
+)
 def test_tapers_refused(words: tuple[str, ...], status: int, told: str, run: Run) -> None:
     left, out, err = run("taper", *words, "--json")
     assert (left, out) == (status, "") and told in err
 
 
-@pytest.mark.parametrize("words", [("plan",), ("plan", "check"), ("plan", "timeline"), ("plan", "supply"), ("recipe",), ("taper",)])
+@pytest.mark.parametrize(
+    "words", [("plan",), ("plan", "check"), ("plan", "timeline"), ("plan", "supply"), ("recipe",), ("taper",)]
+)
 def test_help_shows_an_example(words: tuple[str, ...], run: Run) -> None:
     status, out, _ = run(*words, "--help")
     assert status == 0 and "example" in out and f"coatwell {words[0]}" in out
