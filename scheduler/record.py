@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
+from functools import cached_property
 from typing import Any
 
 
@@ -64,16 +65,24 @@ class Record:
         """Entries of these kinds, oldest first."""
         return tuple(entry for entry in self.entries if entry.kind in kinds)
 
+    @cached_property
+    def dose_answers(self) -> Mapping[str, Entry]:
+        """The answer in force for every dose that has one, by dose key; worked out once, in one pass."""
+        found: dict[str, Entry] = {}
+        for entry in self.entries:
+            if entry.kind in DOSE_ANSWERS:
+                found[entry.about] = entry
+            elif entry.kind is EntryKind.DOSE_CORRECTED:
+                found.pop(entry.about, None)
+        return found
+
     def dose_answer(self, dose_key: str) -> Entry | None:
         """The answer in force for a dose: the last one given, or None when none stands (or it was taken back)."""
-        for entry in reversed(self.entries):
-            if entry.about == dose_key and (entry.kind in DOSE_ANSWERS or entry.kind is EntryKind.DOSE_CORRECTED):
-                return entry if entry.kind in DOSE_ANSWERS else None
-        return None
+        return self.dose_answers.get(dose_key)
 
     def last_taken(self) -> Entry | None:
         """The dose most recently taken by its own `taken_at` instant."""
-        taken = [e for e in self.of(EntryKind.DOSE_TAKEN) if self.dose_answer(e.about) is e]
+        taken = (entry for entry in self.dose_answers.values() if entry.kind is EntryKind.DOSE_TAKEN)
         return max(taken, key=taken_at, default=None)
 
     def gate_released(self, gate: str) -> Entry | None:

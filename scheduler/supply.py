@@ -17,7 +17,7 @@ from scheduler.localtime import instant
 from scheduler.plan import Dose, InForce, Plan, days_of, dose_in_force, dose_instant, paused, phase_dates, times_for
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import preparation
-from scheduler.record import DOSE_ANSWERS, Entry, EntryKind, Record, taken_at
+from scheduler.record import Entry, EntryKind, Record, taken_at
 
 FAR = 3660  # days; no supply on hand is looked through for longer
 MONTH = 28  # days by which an open-ended phase is counted
@@ -91,7 +91,7 @@ def runs_out(plan: Plan, record: Record, protocol: ClinicProtocol, today: date, 
 
 def _first_without(plan: Plan, record: Record, units: int, version: int, today: date, confirmed: bool,
                    look_until: date | None) -> date | None:
-    answers, left = _answers(record), units
+    answers, left = record.dose_answers, units
     has_pause = bool(record.of(EntryKind.PAUSED))
     for day, found in course(plan, record):
         if look_until is not None and day > look_until:
@@ -106,17 +106,6 @@ def _first_without(plan: Plan, record: Record, units: int, version: int, today: 
                 return day
             left -= used
     return None
-
-
-def _answers(record: Record) -> dict[str, Entry]:
-    """The answer in force for every dose that has one (as `Record.dose_answer` gives it, in one pass)."""
-    found: dict[str, Entry] = {}
-    for entry in record.entries:
-        if entry.kind in DOSE_ANSWERS:
-            found[entry.about] = entry
-        elif entry.kind is EntryKind.DOSE_CORRECTED:
-            found.pop(entry.about, None)
-    return found
 
 
 def _used(answer: Entry | None, dose: Dose, confirmed_only: bool) -> int:
@@ -223,7 +212,7 @@ def sprays_to_prime(plan: Plan, record: Record, protocol: ClinicProtocol, at: da
         return 0
     taken = [
         when
-        for entry in _answers(record).values()
+        for entry in record.dose_answers.values()
         if entry.kind is EntryKind.DOSE_TAKEN and (when := taken_at(entry)) <= at
     ]
     opened = [entry.at for entry in record.of(EntryKind.PACK_OPENED) if entry.at <= at]
