@@ -93,7 +93,8 @@ def test_a_release_without_a_date_counts_from_the_next_first_dose(plan: Plan) ->
 
 
 def test_a_release_that_is_held_again_is_none(plan: Plan) -> None:
-    record = (*released(noon(date(2026, 5, 3)), "2026-05-10"), Entry(EntryKind.GATE_HELD, noon(date(2026, 5, 5)), GATE))
+    release = released(noon(date(2026, 5, 3)), "2026-05-10")
+    record = Record((*release.entries, Entry(EntryKind.GATE_HELD, noon(date(2026, 5, 5)), GATE)))
     assert on(plan, date(2026, 5, 12), record).reason == "waiting"
 
 
