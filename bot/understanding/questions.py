@@ -254,7 +254,7 @@ _TOLD = frozenset({"took_twice", "child_took", "swallowed_rinse", "forgot_rinse"
 
 def question_of(words: list[str], corrected: list[str] | None = None) -> str:
     """The id of the first common question in the words as written, else in their corrected spelling, or ''."""
-    return _find(words) or _find(corrected or [])
+    return _find(words) or (_find(corrected) if corrected and corrected != words else "")
 
 
 def _find(words: list[str]) -> str:
