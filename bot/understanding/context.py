@@ -1,7 +1,9 @@
 """What the words around a mention say about it: denied, past, another person's, supposed, asked, uncertain.
 
-The method is that of NegEx (Chapman 2001) and ConText (Harkema 2009): trigger words before or after the mention, a scope that ends at a
-clause's end or at a termination word, and pseudo-triggers that look like triggers and are none. Patients' messages differ from notes:
+The method is that of NegEx (Chapman 2001) and ConText (Harkema 2009): trigger words before or after the mention, a
+scope that ends at a
+clause's end or at a termination word, and pseudo-triggers that look like triggers and are none. Patients' messages
+differ from notes:
 the scope of a denial is one clause and at most `reach` words, and a comma ends it unless the list is closed by 'or'.
 """
 
@@ -28,12 +30,12 @@ class Triggers:
     past_after: Entries
     ongoing: Entries
     supposed: Entries
-    true_now: Entries           # 'has been stuck for two hours': told as a fact, whatever the question
-    condition: Entries          # 'if', which supposes only within a question
-    not_if: Entries             # 'not sure if': no supposition
-    asks: Entries               # what makes a sentence a question without its mark
+    true_now: Entries  # 'has been stuck for two hours': told as a fact, whatever the question
+    condition: Entries  # 'if', which supposes only within a question
+    not_if: Entries  # 'not sure if': no supposition
+    asks: Entries  # what makes a sentence a question without its mark
     asked: Entries
-    asked_soft: Entries         # 'is it normal to': asked, but perhaps by somebody who has it
+    asked_soft: Entries  # 'is it normal to': asked, but perhaps by somebody who has it
     asked_open: Entries
     asked_after: Entries
     uncertain: Entries
@@ -45,14 +47,21 @@ class Triggers:
     telling: Entries
     not_subject: frozenset[str]
     subjects: frozenset[str] = field(default_factory=frozenset)
-    answers: frozenset[str] = field(default_factory=frozenset)   # 'no' as an answer: what follows with a subject of its own is not denied
-    through_commas: bool = False    # clinical notes list what is denied with commas; patients do not
+    answers: frozenset[str] = field(
+        default_factory=frozenset
+    )  # 'no' as an answer: what follows with a subject of its own is not denied
+    through_commas: bool = False  # clinical notes list what is denied with commas; patients do not
     reach: int = 6
 
 
 def table(text: str) -> Entries:
     """A trigger table from words; `_` joins phrases."""
     return entries(text.split())
+
+
+def words_of(text: str) -> frozenset[str]:
+    """A set of single words."""
+    return frozenset(text.split())
 
 
 def spans(tables: Entries, words: list[str], begin: int, end: int) -> list[tuple[int, int]]:
@@ -79,11 +88,15 @@ def sentence(words: list[str], first: int, last: int) -> tuple[int, int]:
     return begin, end
 
 
-def negated(words: list[str], first: int, last: int, triggers: Triggers, inner: Collection[int] | None = None) -> bool:
+def negated(
+    words: list[str], first: int, last: int, triggers: Triggers, inner: Collection[int] | None = None
+) -> bool:
     """Whether a denial before, inside or after the mention covers it.
 
-    `inner` are the tokens inside the mention that are not its own words: a denial among them denies it ('my tongue is not white'), one of
-    its own words does not ('it wont go down'). None: the mention is a plain span of a note, whose words deny nothing."""
+    `inner` are the tokens inside the mention that are not its own words: a denial among them denies it ('my
+    tongue is not white'), one of
+    its own words does not ('it wont go down'). None: the mention is a plain span of a note, whose words deny
+    nothing."""
     begin, end = sentence(words, first, last)
     pseudo = spans(triggers.pseudo, words, begin, end)
 
@@ -102,7 +115,7 @@ def negated(words: list[str], first: int, last: int, triggers: Triggers, inner: 
     stop = next((at for at, _ in spans(triggers.terminate, words, last, end)), end)
     for at, to in spans(triggers.negation_after, words, last, min(stop, last + triggers.reach + 2)):
         closes = to >= len(words) or words[to] in STOPS or words[to] == "," or to - at > 1
-        if real(at, to) and closes and ("," not in words[last + 1:at] or triggers.through_commas):
+        if real(at, to) and closes and ("," not in words[last + 1 : at] or triggers.through_commas):
             return True
     return False
 
@@ -118,21 +131,22 @@ def _covers(words: list[str], at: int, start: int, first: int, end: int, trigger
     subjects = [n for n, word in enumerate(between) if word in triggers.subjects]
     if answers and (subjects or words[first] in triggers.subjects):
         return False
-    if subjects and subjects[-1] > 0 and not triggers.not_subject.intersection(between[:subjects[-1]]):
+    if subjects and subjects[-1] > 0 and not triggers.not_subject.intersection(between[: subjects[-1]]):
         return False
     pieces = sum(1 for word in between if word == "," or word in triggers.list_or)
     return len(between) <= triggers.reach + 3 * pieces
 
 
 def _closed_list(words: list[str], start: int, first: int, end: int, triggers: Triggers) -> bool:
-    """Whether 'or' closes the list that the mention belongs to: after the last comma before it, or in the pieces after it."""
+    """Whether 'or' closes the list that the mention belongs to: after the last comma before it, or in the
+    pieces after it."""
     comma = max(at for at in range(start, first) if words[at] == ",")
     return any(word in triggers.list_or for word in words[comma:end])
 
 
 def person(words: list[str], first: int, last: int, triggers: Triggers, parent: bool) -> bool:
     """Whether the mention is about somebody else than the patient."""
-    begin, end = sentence(words, first, last)
+    begin, _ = sentence(words, first, last)
     other = False
     start = 0 if parent else max(0, _previous_sentence(words, begin))
     at = start
@@ -147,7 +161,7 @@ def person(words: list[str], first: int, last: int, triggers: Triggers, parent: 
             at = stop
             continue
         word = words[at]
-        if word in triggers.first and at >= begin - 40:
+        if word in triggers.first and not (word == "mine" and words[at - 1] == "of"):
             other = False
         elif word in triggers.third and not parent and at + 1 < len(words):
             other = not next(iter(phrase_at(triggers.telling, words, at + 1)), 0)
@@ -167,8 +181,15 @@ def _previous_sentence(words: list[str], begin: int) -> int:
     return at
 
 
-def contexts(words: list[str], first: int, last: int, triggers: Triggers, *, inner: Collection[int] | None = None,
-             parent: bool = False) -> frozenset[Context]:
+def contexts(
+    words: list[str],
+    first: int,
+    last: int,
+    triggers: Triggers,
+    *,
+    inner: Collection[int] | None = None,
+    parent: bool = False,
+) -> frozenset[Context]:
     """All contexts of a mention at tokens [first, last)."""
     found: set[Context] = set()
     begin, end = sentence(words, first, last)
@@ -193,10 +214,12 @@ def contexts(words: list[str], first: int, last: int, triggers: Triggers, *, inn
 def _whether_common(words: list[str], first: int, last: int, triggers: Triggers) -> bool:
     """'Is hoarseness normal?', 'are hives a known side effect': about the finding as such, with nobody who has it."""
     begin, end = sentence(words, first, last)
-    if triggers.first.intersection(words[begin:end]):
+    if triggers.first.intersection(words):
         return False
     opens = first - begin <= 3 and bool(spans(triggers.asked_open, words, begin, first))
-    return bool(spans(triggers.asked_after, words, last, min(end, last + (8 if opens else 4)))) and (opens or not triggers.asked_open)
+    return bool(spans(triggers.asked_after, words, last, min(end, last + (8 if opens else 4)))) and (
+        opens or not triggers.asked_open
+    )
 
 
 def _supposed(words: list[str], first: int, last: int, triggers: Triggers, barrier: int) -> bool:
@@ -211,8 +234,10 @@ def _supposed(words: list[str], first: int, last: int, triggers: Triggers, barri
     if not asks:
         return False
     known = spans(triggers.not_if, words, begin, first)
-    return any(at < first and first - at <= 8 and barrier <= at and not any(p <= at < q for p, q in known)
-               for at, _ in spans(triggers.condition, words, begin, first))
+    return any(
+        at < first and first - at <= 8 and barrier <= at and not any(p <= at < q for p, q in known)
+        for at, _ in spans(triggers.condition, words, begin, first)
+    )
 
 
 def _past(words: list[str], first: int, last: int, triggers: Triggers) -> bool:
@@ -220,7 +245,10 @@ def _past(words: list[str], first: int, last: int, triggers: Triggers) -> bool:
     if spans(triggers.ongoing, words, begin, len(words)):
         return False
     barrier = max((to for _, to in spans(triggers.terminate, words, begin, first)), default=begin)
-    if any(at == 0 or words[at - 1] not in ("than", "since", "que", "desde", "until") for at, _ in spans(triggers.past_before, words, barrier, end)):
+    if any(
+        at == 0 or words[at - 1] not in ("than", "since", "que", "desde", "until")
+        for at, _ in spans(triggers.past_before, words, barrier, end)
+    ):
         return True
     for at, _ in spans(triggers.past_after, words, last, min(len(words), last + 12)):
         if not spans(triggers.negation, words, max(last, at - 2), at):

@@ -1,6 +1,8 @@
-"""Frames: sequences of word classes found in tokens, without regular expressions, so that a clinician can read the tables.
+"""Frames: sequences of word classes found in tokens, without regular expressions, so that a clinician can read the
+tables.
 
-A class maps the first word of each entry to its further words; a frame is a tuple of elements. Matching is linear in the text for all
+A class maps the first word of each entry to its further words; a frame is a tuple of elements. Matching is linear
+in the text for all
 practical frames: gaps are short and every frame is first checked against the set of the reply's words.
 """
 
@@ -10,6 +12,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from bot.understanding.tokens import STOPS
+
+GUARD_REACH = 5  # words on each side in which a guard word keeps a frame from counting
 
 Entries = Mapping[str, tuple[tuple[str, ...], ...]]
 
@@ -22,12 +26,13 @@ class Element:
     gap: int = -1
     commas: bool = False
     optional: bool = False
-    edge: str = ""            # "^" or "$"
+    edge: str = ""  # "^" or "$"
 
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """A finding (or several, or none) with signals, the elements that show it, and words that keep it from counting."""
+    """A finding (or several, or none) with signals, the elements that show it, and words that keep it from
+    counting."""
 
     findings: tuple[str, ...]
     signals: tuple[str, ...]
@@ -75,14 +80,23 @@ def entries(words: list[str]) -> Entries:
 def read_frames(source: str, classes: Mapping[str, Entries]) -> list[Frame]:
     """Frames from their table; see frames_en for the notation. Raises ValueError on a class that does not exist."""
     frames = []
-    for line in source.strip().splitlines():
+    for line in source.replace("\n    ", " ").strip().splitlines():
+        if not line:
+            continue
         head, _, rest = line.partition(" : ")
         body, _, unless = rest.partition(" ! ")
         findings = tuple(part for word in head.split() if word[0] != "+" for part in word.split(","))
         signals = tuple(word[1:] for word in head.split() if word[0] == "+")
         words = body.split()
-        frames.append(Frame(findings, signals, tuple(_element(word, classes, line) for word in words),
-                            _union(unless.split(), classes, line), line))
+        frames.append(
+            Frame(
+                findings,
+                signals,
+                tuple(_element(word, classes, line) for word in words),
+                _union(unless.split(), classes, line),
+                line,
+            )
+        )
     return frames
 
 
@@ -93,7 +107,9 @@ def _element(word: str, classes: Mapping[str, Entries], line: str) -> Element:
         return Element(edge=word)
     optional = word.endswith("?")
     parts = word.rstrip("?").split("|")
-    return Element(_union([p for p in parts if p != "$"], classes, line), optional=optional, edge="$|" if "$" in parts else "")
+    return Element(
+        _union([p for p in parts if p != "$"], classes, line), optional=optional, edge="$|" if "$" in parts else ""
+    )
 
 
 def _union(parts: list[str], classes: Mapping[str, Entries], line: str) -> Entries:
@@ -107,19 +123,23 @@ def _union(parts: list[str], classes: Mapping[str, Entries], line: str) -> Entri
 
 
 def first_words(frame: Frame) -> list[frozenset[str]]:
-    """For each element that must be there: the words that can begin it. A frame whose sets miss the text cannot match."""
+    """For each element that must be there: the words that can begin it. A frame whose sets miss the text cannot
+    match."""
     return [frozenset(e.entries) for e in frame.elements if e.entries and not e.optional and not e.edge]
 
 
 def phrase_at(table: Entries, words: list[str], at: int) -> Iterator[int]:
     """Ends of the entries of a class that stand at a position, longest first."""
     for parts in table.get(words[at], ()) if at < len(words) else ():
-        if len(parts) == 1 or tuple(words[at:at + len(parts)]) == parts:
+        if len(parts) == 1 or tuple(words[at : at + len(parts)]) == parts:
             yield at + len(parts)
 
 
-def match_at(elements: tuple[Element, ...], words: list[str], at: int, step: int = 0) -> tuple[int, tuple[int, ...]] | None:
-    """End of a frame that starts at a position, and the places of the words its gaps passed over; None where it does not stand.
+def match_at(
+    elements: tuple[Element, ...], words: list[str], at: int, step: int = 0
+) -> tuple[int, tuple[int, ...]] | None:
+    """End of a frame that starts at a position, and the places of the words its gaps passed over; None where it
+    does not stand.
 
     Gaps are tried shortest first."""
     if step == len(elements):
@@ -139,12 +159,18 @@ def match_at(elements: tuple[Element, ...], words: list[str], at: int, step: int
     return None
 
 
-def _match_gap(elements: tuple[Element, ...], words: list[str], at: int, step: int) -> tuple[int, tuple[int, ...]] | None:
+def _match_gap(
+    elements: tuple[Element, ...], words: list[str], at: int, step: int
+) -> tuple[int, tuple[int, ...]] | None:
     for skip in range(elements[step].gap + 1):
         final = match_at(elements, words, at + skip, step + 1)
         if final is not None:
             return final[0], tuple(range(at, at + skip)) + final[1]
-        if at + skip >= len(words) or words[at + skip] in STOPS or (words[at + skip] == "," and not elements[step].commas):
+        if (
+            at + skip >= len(words)
+            or words[at + skip] in STOPS
+            or (words[at + skip] == "," and not elements[step].commas)
+        ):
             return None
     return None
 
@@ -193,4 +219,5 @@ def _guarded(frame: Frame, words: list[str], first: int, last: int) -> bool:
     if not frame.unless:
         return False
     begin, end = clause_around(words, first, last)
+    begin, end = max(begin, first - GUARD_REACH), min(end, last + GUARD_REACH + 1)
     return any(True for at in range(begin, end) for stop in phrase_at(frame.unless, words, at) if stop <= end)

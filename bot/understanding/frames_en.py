@@ -1,139 +1,19 @@
 """English frames: which sequences of word classes speak of which finding.
 
-One frame a line: `finding +signal : elements ! classes that must not stand in the same clause`. Elements: `UPPER` a class of
-words_en, `lower` the word itself, `a|b` either, a trailing `?` optional, `<n` up to n words of the same clause, `<n,` the same
-but commas may stand between, `^` the start of the text, `$` its end. A frame that holds a negation of its own ('wont go down')
-is not denied by it.
+One frame a line: `finding +signal : elements ! classes that must not stand near`. Elements: `UPPER` a class of
+words_en, `lower` the word
+itself, `a|b` either, a trailing `?` optional, `<n` up to n words of the same clause, `<n,` the same but commas may
+stand between, `^` the
+start of the text, `$` its end. A frame that holds a negation of its own ('wont go down') is not denied by it.
+Frames about food and
+swallowing are in frames_en_stuck.
 """
 
-FRAMES = """
-impaction_now : FOOD <4 STUCK ! ELSEWHERE
-impaction_now : STUCK <4 FOOD ! ELSEWHERE
-impaction_now : STUCK <4 PLACE ! ELSEWHERE
-impaction_now : THING <3 STUCKBARE ! ELSEWHERE
-impaction_now : got|gets|get|getting|is|its|was|still|feels|feel|completely|yes|yup|im|again|all STUCKBARE ! ELSEWHERE
-impaction_now : ^ STUCKBARE ! ELSEWHERE
-impaction_now : FOOD <3 still in|there|here|sitting|lodged ! ELSEWHERE
-impaction_now : still in|sitting|up|down there ! ELSEWHERE
-impaction_now : FOOD|THING <2 sitting <3 PLACE|there|bottom|here ! ELSEWHERE
-impaction_now : FOOD <3 NOTV <3 GO_DOWN ! ELSEWHERE
-impaction_now : THING <2 NOTV <3 GO_DOWN ! ELSEWHERE NOTFEVER SALIVA
-impaction_now : FOOD <4 NOTV <1 MOVE_VERB ! ELSEWHERE
-impaction_now : LIQUID <3 NOTV <2 GO_DOWN ! ELSEWHERE
-impaction_now : NOTV go_down|going_down|gone_down|went_down|budge|budging|budged ! ELSEWHERE NOTFEVER SWELL SALIVA
-impaction_now : NOTV <3 move|moved|shift|shifted|get past <1 PLACE
-impaction_now : CAN_NOT <1 DOWN_IT ! ELSEWHERE
-impaction_now : CAN_NOT <2 get|keep|force|push|wash|make <3 down|past|through|move|budge|in ! ELSEWHERE BREATH AIR
-impaction_now : CAN_NOT <1 SWALLOW ! HOARSE PRICE SOLIDS SALIVA
-impaction_now : CAN_NOT <1 SWALLOW <2 anything|water|food|liquid|liquids|it ! HOARSE PRICE SOLIDS
-impaction_now : CAN_NOT <1 sip|drink|eat|drink <1 anything|water|sip ! ELSEWHERE
-impaction_now : since <4 FOOD <5 cant_drink|cannot_drink|cant_sip
-impaction_now : stuck|lodged <6 cant|cannot drink|sip|swallow
-impaction_now : NOTHING <2 PASS_ALL ! ELSEWHERE
-impaction_now : LIQUID|THING|FOOD <5 COME_BACK <2 BACKOUT? ! acid reflux heartburn appetite voice fever taste thrush REVIVE
-impaction_now : throwing|bringing|spitting|sicking <2 LIQUID|everything|food <1 back|right|straight up|back
-impaction_now : BLOCK ! ELSEWHERE
-impaction_now : completely|totally|all|fully blocked|clogged|plugged|obstructed ! ELSEWHERE
-impaction_now : feel|feels|feeling|im|am blocked|plugged|obstructed|clogged ! ELSEWHERE
-impaction_now : CHOKE on <3 FOOD ! ELSEWHERE
-impaction_now : CHOKED on <4 FOOD ! ELSEWHERE
-impaction_now : CHOKED <2 now|still
-impaction_now : feels|like|got|theres|a <2 plug|stopper|golf_ball|fist|rock <4 PLACE|there ! ELSEWHERE
-impaction_now : feels|feel|is like|as a? plug|stopper ! ELSEWHERE
-impaction_now : FOOD <3 wont|refuses|not|isnt|hasnt <2 go|going|gone|budge|down ! ELSEWHERE
-impaction_now : FOOD <4 hung|hanging up ! ELSEWHERE
-impaction_now : keep|keeps gagging|retching <4 FOOD|it
-impaction_now : cannot|cant|couldnt keep <2 anything|water|food|liquids down
-impaction_now : NOTV <2 MOTION <2 DIRECTION ! ELSEWHERE NOTFEVER SWELL FEVERISH PRICE2 SALIVA
-impaction_now : NOTHING <3 MOTION <2 DIRECTION ! ELSEWHERE PRICE2
-impaction_now : never made it down|through|past ! ELSEWHERE
-impaction_now : never MOTION it? DIRECTION ! ELSEWHERE
-impaction_now : not going anywhere|nowhere ! ELSEWHERE
-impaction_now : FOOD <5 going nowhere
-impaction_now : FOOD <5 PARKED <4 BODYLOC ! ELSEWHERE
-impaction_now : FOOD <8 PARKED <3 BODYLOC ! ELSEWHERE
-impaction_now : half|most|some|rest <3 it|FOOD <3 PARKED|still|stuck ! ELSEWHERE
-impaction_now : PLUG <2 in|at <2 BODYLOC ! ELSEWHERE GLOBUS
-impaction_now : feel|sense <2 FOOD <2 there|in ! ELSEWHERE
-impaction_now : BODYLOC <2 blocked|clogged|plugged|closed_off|obstructed|jammed|bunged ! ELSEWHERE
-impaction_now : swallow <6 wont go|move|work|happen ! HOARSE
-impaction_now : wont|not|isnt|hasnt|cant <1 go|going|moved|move $ ! ELSEWHERE PEOPLE
-impaction_now : trying|tried <3 get <4 FOOD|it|this <2 up|down|out|to_move ! ELSEWHERE
-impaction_now : CAN_NOT <1 get_rid_of|clear|dislodge|shift|move <4 FOOD|it|lump ! ELSEWHERE
-impaction_now : LIQUID|THING|FOOD <2 NOTV <2 stay|staying <1 down ! ELSEWHERE
-impaction_now : since|after <5 FOOD <6, cant|cannot swallow|drink|eat
-worse_dysphagia +marked_dysphagia : lump|knot|ball|something <2 in <2 throat
-worse_dysphagia +marked_dysphagia : CAN_NOT <2 swallow|eat|manage <2 SOLIDS
-odynophagia : CAN_NOT <2 SWALLOW|eat|drink <2 without <3 HURT|wincing|crying|screaming
-impaction_now : FOOD <3 stopped|stopping|stops|halted <3 halfway|midway|short|there|BODYLOC ! ELSEWHERE
-impaction_now : everything|it|liquid|water|food <2 backing|backs|backed up ! ELSEWHERE
-impaction_now : LIQUID|drink|swallow <6 pours|pouring|comes|came|runs|flows|shoots|shot|squirts|goes <3 back|nose
-impaction_now : waiting <3 to? pass|go_down|clear|move|shift ! ELSEWHERE customs order
-impaction_now : ^ still there|stuck|in|not
-impaction_now : no|nope|yes|yeah|and still there|stuck|in
-impaction_now : NOTV moving|moved|budging|budged|passing|shifting|shifted ! ELSEWHERE bowels bowel house PEOPLEMOVE
-impaction_now : SWALLOW <2 impossible|blocked|not_happening|not_possible|not_working ! HOARSE
-impaction_now : NOTHING <3 making|getting|going|coming it? past|through|down|by ! ELSEWHERE
-impaction_now : dont|doesnt|didnt <1 think|feel|seem|believe|look <5 went|gone|go|moved|passed|cleared|going <1 down|through|away ! ELSEWHERE NOTFEVER
-impaction_now : FOOD|THING|is|got|its stock|struck|stack|stucked in <2 BODYLOC
-impaction_now : FOOD <3 filled|filling up
-impaction_now : like|got a? dam|wall|cork|plug <3 there|BODYLOC
-impaction_now : FOOD <4 wont|cant|refuses <2 dissolve|release|loosen|unstick ! sweetener powder
-impaction_now : cant|cannot get past <2 FOOD
-impaction_now : FOOD <2 blocking|plugging|clogging <3 me|BODYLOC|everything|it
-impaction_now : FOOD <2 in|blocking <1 way
-impaction_now : no way <3 get|getting <3 down|past
-impaction_now : shot|shoots|came|comes|coming|flies|flew <1 back|right|straight up ! acid reflux heartburn appetite
-impaction_now : FOOD <4 never <2 landed|arrived|made|reached
-impaction_resolved : FOOD|it|thing <2 finally|eventually|just <2 moved|went|passed|cleared|dropped|budged|shifted|slid|freed
-impaction_resolved : unstuck|dislodged itself
-impaction_resolved : false alarm
-impaction_resolved : panic over
-impaction_resolved : ^ it|yes|yeah|no it? has? went|gone|passed|cleared now|eventually|through|down_now|down_eventually
-impaction_resolved : ^ it|yes has? went|gone|passed|cleared|moved $
-impaction_now : regurgitate|regurgitating|regurgitated|regurgitation ! acid
-impaction_resolved : stuck|choking|impaction episode|incident|event|scare
-impaction_resolved : episode|incident|scare <2 of|with|where <3 stuck|choking|impaction|food ! now
-impaction_now : FOOD|THING <3 wont|refuses|refusing|not <1 leave|leaving|quit
-impaction_now : FOOD <2 went halfway|partway
-impaction_now : THING <1 just? sits|sitting|sat there
-impaction_now : PLACE <3 closed|clamped|shut <2 on|around <2 it|FOOD
-impaction_now : hitting|hits a wall
-impaction_now : what|whatever|everything|anything <5 mouth|swallow|eat|drink <3 comes|comes_straight|shoots|pops <2 out|back|up
-impaction_now : feel <2 it|FOOD <2 in there|here|chest|throat ! heart
-impaction_now : FOOD <2 in <2 PLACE <4 wont|camp|leave|days|hours|hrs
-cannot_swallow_saliva : SWALLOW <2 SALIVA <2 impossible|not|cant|blocked
-impaction_resolved : FOOD <5 went|gone|go down <2 in_the_end|eventually|finally|ok|after
-impaction_now : PLACE <3 locked|locking|seized|spasmed|clenched <3 on|up|around
-impaction_now : throat|gullet|esophagus wont|not|refuses <1 open|opening|relax|let
-impaction_now : FOOD <3 stay|stayed|staying put
-impaction_now : hours|hrs|hour|min <2 with <4 FOOD
-impaction_now : jam|blockage|pileup <2 in <2 PLACE
-impaction_now : no chance|way <2 SWALLOW
-impaction_now : solid|lump|lodged <2 behind|in|under <2 CHEST|sternum|breastbone
-impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
-impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
-impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD
-impaction_resolved : made|make|making myself|me sick|vomit|throw_up|puke|heave|gag <5 FOOD|it ! steroid
-impaction_resolved : FOOD <3 came|come|popped|coughed up|out
-cannot_swallow_saliva : CAN_NOT|NOTV <5 SALIVA ! rinse rinsed
-cannot_swallow_saliva : SALIVA <4 NOTV|cant|wont <3 GO_DOWN|swallow|swallowed|drain
-cannot_swallow_saliva : SALIVA <2 pooling|pools|pooled|building|backing|filling|everywhere|dripping|running|bubbling
-cannot_swallow_saliva : filling|fills|filled|full|pooling|pool|pools <3 SALIVA
-cannot_swallow_saliva : have|having|need|got|keep|keeps to? <2 spit|spitting|spitting_out|dribble <3 out|because|into|cup|everything|it|up|constantly|saliva|$ ! rinse rinsed rinsing
-cannot_swallow_saliva : SPITTING <4 into|in <2 VESSEL ! rinse rinsed rinsing toothpaste
-cannot_swallow_saliva : SALIVA <3 choking|drowning|gagging|suffocating
-cannot_swallow_saliva : NOTV|cant control|manage|handle|contain <2 SALIVA
-cannot_swallow_saliva : SALIVA <2 overflowing|overflows|flooding|spilling|pouring
-cannot_swallow_saliva : VESSEL <6 to|for spit|drool ! rinse rinsing toothpaste
-cannot_swallow_saliva : too_much|loads|lots|tons <2 SALIVA <5 NOTV|none|nothing|down|swallow
-cannot_swallow_saliva : VESSEL <4 because|cos|from|for <3 SALIVA ! rinse
-cannot_swallow_saliva : SALIVA <6 none|nothing <4 GO_DOWN
-cannot_swallow_saliva : DROOL ! over_that over_the_menu pizza_ad menu
-cannot_swallow_saliva : FROTH <4 COME_BACK|coming|bringing|spitting|spit
-cannot_swallow_saliva : FROTH SALIVA
-cannot_swallow_saliva : bringing|throwing|spitting|coughing up <2 FROTH
-cannot_swallow_saliva : CAN_NOT <1 SWALLOW <3 own|even|my SALIVA
+from __future__ import annotations
+
+from bot.understanding.frames_en_stuck import SWALLOWING
+
+FRAMES = SWALLOWING + """
 bleeding : VOMIT <5 BLOOD ! NOTBLEED
 bleeding : BLOOD <4 VOMIT ! NOTBLEED
 bleeding : VOMIT <5 DARKRED ! wine juice coffee_drink beetroot NOTBLEED
@@ -177,6 +57,7 @@ breathing_trouble : short|shortness|run|out|running of|on <1 BREATH|breth|AIR
 breathing_trouble : NOTV|cant <2 getting|get|pull|suck|take|draw <3 AIR ! conditioning fryer plane port
 breathing_trouble : AIR <2 not|isnt|wont|barely <2 getting|going|coming|go|get
 breathing_trouble : BREATH <4 straw|pillow|cloth
+breathing_trouble : HARDTO <4 AIR ! conditioning fryer
 breathing_trouble : lips|lip|face|hes|shes|fingers|fingertips <3 blue|grey|gray|purple ! candy sweet lolly slush
 breathing_trouble : going|turning|gone|turned blue|purple|grey ! candy sweet lolly slush bruise litmus
 breathing_trouble : chest <2 whistling|rattling|whistles
@@ -184,7 +65,8 @@ breathing_trouble : NOTV <2 enough AIR|oxygen|breath
 breathing_trouble : choking to_death|badly|cant_stop
 breathing_trouble : ^ choking|chokin $
 breathing_trouble : abnormal breathing
-allergic_reaction,breathing_trouble +airway_swelling : throat|airway|windpipe <3 closing|closed|closes|closing_up|shutting|tightening|closing_over
+allergic_reaction,breathing_trouble +airway_swelling : throat|airway|windpipe <3
+    closing|closed|closes|closing_up|shutting|tightening|closing_over
 allergic_reaction +airway_swelling : FACE <4 SWELL ! GLAND
 allergic_reaction +airway_swelling : SWELL <4 FACE ! GLAND
 allergic_reaction +airway_swelling : tight|tightness throat
@@ -213,7 +95,8 @@ chest_pain : crackly|crackling|crunchy <4 skin|neck
 +severe : PAIN <3 BADPAIN
 +vomiting : VOMITING ! sick_of off_sick COUGH
 +vomiting : sick twice|again|times|all|everywhere
-+keeps_vomiting : VOMITING <3 all_day|all_night|nonstop|non_stop|constantly|repeatedly|hours|times|twice|everything|all|over
++keeps_vomiting : VOMITING <3
+    all_day|all_night|nonstop|non_stop|constantly|repeatedly|hours|times|twice|everything|all|over
 +keeps_vomiting : keep|keeps|kept|cant_stop|wont_stop|nonstop|constantly|been VOMITING
 fever : FEVER ! NOTFEVER
 fever : TEMPWORD <4 high|up|raised|sky_high|spiking|going_up|through_the_roof|elevated ! NOTFEVER
@@ -231,7 +114,8 @@ thrush : THRUSHWORD
 thrush : WHITE <2 PATCH <5 MOUTH ! NOTWHITE
 thrush : MOUTH <6 WHITE ! NOTWHITE teeth
 thrush : WHITE <4 MOUTH ! NOTWHITE teeth whitening
-thrush : WHITE patch|patches|spot|spots|coating|blobs|plaques|dots|film|fur|furry|lumps|fuzz|specks|splotches ! NOTWHITE
+thrush : WHITE patch|patches|spot|spots|coating|blobs|plaques|dots|film|fur|furry|lumps|fuzz|specks|splotches !
+    NOTWHITE
 thrush : PATCH <4 on|in|inside|over|at <3 MOUTH ! FOODBIT CORNERS crumb food chicken bread
 thrush : MOUTH <3 furry|fuzzy|furred|coated|fur|mouldy|moldy|cheesy
 thrush : furry|fuzzy|coated|mouldy|moldy <2 MOUTH
@@ -254,15 +138,6 @@ thrush : mouth|tongue|gums|cheeks|inside_of_my_mouth <3 SOREMOUTH <2 red|sore|ra
 thrush : SOREMOUTH mouth|tongue|gums
 thrush : inflammation|redness <2 MOUTH
 thrush : white ones|bits|stuff|patch|spot ! NOTWHITE
-odynophagia : EATDRINK <4 HURT ! NOTODYN IMPORTCHEST
-odynophagia : HURT <5 EATDRINK ! NOTODYN to_death
-odynophagia : throat|gullet|esophagus|food_pipe <3 HURT ! NOTODYN clearing
-odynophagia : HURT|raw <3 throat|gullet|esophagus ! NOTODYN sore_throat
-odynophagia : HURT <3 get|getting <3 FOOD|it <1 down
-odynophagia : painful|sore <2 swallowing|swallow
-odynophagia : FOOD|LIQUID|everything <3 hurts|stings|burns|scratches <2 me|down|going|throat|inside|like|on|bad|badly|a|$ ! NOTODYN
-odynophagia : hurts|stings|burns <1 bad|badly|like|so|all|going|when
-odynophagia : feels|felt|like raw|knives|glass|razors|razor
 hoarseness : HOARSE ! horse
 hoarseness : VOICE <3 VOICEBAD
 hoarseness : lost|losing|no|funny|weird|croaky|rough|weak|strange <2 VOICE
@@ -277,13 +152,16 @@ adrenal_sign : losing|lost <1 weight
 adrenal_sign : no|lost|decreased|poor <2 appetite
 adrenal_sign : ADRENALWORD
 adrenal_sign : legs <3 jelly|give_way|buckling|giving_way
-adrenal_sign +collapse : COLLAPSE ! NOTWEAK bill
+adrenal_sign +collapse : COLLAPSE ! NOTWEAK bill ALMOST
 adrenal_sign +collapse : bp|pressure <2 low|dropped|tanked|in_my_boots
 self_harm : SELFHARM ! cutting_my_finger lol_die
 self_harm : want|wants|wanted|wanting|wishes to|he|she die|be_dead|kill
 self_harm : kill|killing|hurt|hurting|harm|harming himself|herself|themselves
-self_harm : cut|cutting|burning|burned|scratching myself ! shaving opening ampoule razor_by knife_slipped finger toast cooking foil oven hob
-self_harm : want|wanna|wanted|wish|wishing|ready|going|gonna|plan|planning|think|thinking|thought|thoughts|about|feel <4 die|dying|dead|suicide|suicidal|kill_myself|killing_myself|end_it|ending_it|ending_my_life
+self_harm : cut|cutting|burning|burned|scratching myself ! shaving opening ampoule razor_by knife_slipped finger
+    toast cooking foil oven hob
+self_harm :
+    want|wanna|wanted|wish|wishing|ready|going|gonna|plan|planning|think|thinking|thought|thoughts|about|feel <4
+    die|dying|dead|suicide|suicidal|kill_myself|killing_myself|end_it|ending_it|ending_my_life
 self_harm : everyone|everybody|family|world|they <3 better_off
 self_harm : hurt|hurting|harm|harming|kill|killing myself ! gym running lifting opening
 pregnancy : PREGNANT
@@ -293,7 +171,9 @@ pregnancy : expecting $
 pregnancy : just|im|am expecting ! parcel delivery package
 pregnancy : period <2 late|missed|overdue
 pregnancy : baby <2 due
-pregnancy : due <2 january|february|march|april|may|june|july|august|september|october|november|december|spring|summer ! refill prescription order delivery endoscopy scope appointment
+pregnancy : due <2
+    january|february|march|april|may|june|july|august|september|october|november|december|spring|summer ! refill
+    prescription order delivery endoscopy scope appointment
 pregnancy : planning|trying|hoping <3 baby|conceive|pregnant
 missed_doses : MISS <5 MISSOBJ ! NOTMISS
 missed_doses : ^ missed|skipped ! NOTMISS
@@ -310,7 +190,9 @@ missed_doses : OUTOF
 missed_doses : ASLEEP ! baby took_it took_mine taken_it
 missed_doses : only took|had|taken|managed <3 days|doses|times|mornings|nights|out|once|half
 missed_doses : not <3 taking|taken <3 days|weeks|regularly|properly|every
-wants_stop +stopped : stopped|quit <2 taking|it|using|my|the <2 meds|medicine|medication|it|steroid|slurry|treatment|inhaler|on|ages|weeks|days|$ ! food traffic smoking STUCKSTOP
+wants_stop +stopped : stopped|quit <2 taking|it|using|my|the <2
+    meds|medicine|medication|it|steroid|slurry|treatment|inhaler|on|ages|weeks|days|$ ! food traffic smoking
+    STUCKSTOP
 wants_stop +stopped : no_longer|not taking <1 it|my|the|this
 +rinse_skipped : NOTV <1 rinse|rinsed|rinsing
 +rinse_skipped : forgot|skipped <2 rinse|rinsing
@@ -327,30 +209,6 @@ new_medicine : STARTED <4 MEDWORD <2 for|from <3 CONDITION
 new_medicine : started|prescribed|put_me <4 antidepressants|statin|statins|antacid|antacids|insulin|pill
 new_medicine : course of <2 MEDWORD|steroids|steroid|NEWDRUG
 new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
-better : BETTER <4 BETTERFEEL ! WORSENING NOTV
-better : BETTERFEEL <4 BETTER ! WORSENING NOTV
-better : BETTER than <3 before|ever|usual ! WORSENING
-better : havent|hasnt|not <2 felt this|so good|well|great
-better : havent|no|not <3 food|anything stick|stuck|sticking in weeks|months|ages
-better : no|never|not more|longer|any <4 stuck|sticking|choking
-better : FOOD no problem|problems|trouble|issue|issues
-better : goes|go|going|went <2 down <2 easy|easily|easier|smoothly
-better : can eat <2 again|normally|anything|everything
-better : hardly|barely any <1 trouble|problem|problems|difficulty
-better : improving|improvement|improved
-worse_dysphagia : DYSPH <4 WORSE ! acid HURTONLY
-worse_dysphagia : WORSE <3 DYSPH
-worse_dysphagia : DYSPH <2 not|isnt <2 great|good|right|well|as_good
-worse_dysphagia : DYSPHWORD
-worse_dysphagia : FOOD|THING|things|stuff|foods <3 STICKY ! ELSEWHERE
-worse_dysphagia : STICKY <3 more|again|little|bit|slightly <2 often|$ ! ELSEWHERE
-worse_dysphagia : FOOD|foods|meat|bread|dry <2 drags|dragging|slower|slowly
-worse_dysphagia : SLOWDOWN
-worse_dysphagia : need|needing|needs|having|have <3 water|drink|sips <3 every|each|get|help|wash|to|with ! can_i allowed wait
-worse_dysphagia +marked_dysphagia : ONLYLIQ
-worse_dysphagia +marked_dysphagia : MUCHWORSE <2 WORSE|worse|harder ! voice
-worse_dysphagia +marked_dysphagia : only|just <3 soup|liquids|smoothies|liquid|yogurt|shakes <3 down|now|manage|$
-worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|solid|meat|bread
 +child_took_it : CHILD <6, TOOKIT <5 OURMED|it ! PERSCRIBED
 +child_took_it : CHILD|3yo|2yo|4yo|5yo <4 ampoule|slurry|cup|inhaler <3 mouth
 +child_took_it : 2yo|3yo|4yo|5yo <5 TOOKIT
@@ -372,8 +230,12 @@ worse_dysphagia +marked_dysphagia : NOTV|cant <2 eat|swallow|manage <2 solids|so
 +heartburn : heartburn|reflux|acid|indigestion
 """
 
-# Classes that only keep a frame from matching.
+
 GUARDS = """
+ALMOST = almost nearly about_to going_to gonna close_to
+CONTAINER = pan cup glass ampoule lid cap bottle teeth tooth braces label gum hair pot spoon mixer blender fridge
+    microwave oven door toaster stuck_to traffic customs post mail airport packet sweetener powder inhaler bed
+    car_seat drawer wrapper oven_tray tray bag grill machine
 KITCHEN = counter machine compost lol filter grinder bin shirt
 MONEY = money cash wallet
 STUCKSTOP = stuck hurting bleeding vomiting
@@ -384,12 +246,13 @@ PEOPLE = i we you they doctor pharmacy myself bed stairs work hill door internet
 GLAND = gums glands gland neck_glands huge_mouthful ankle ankles foot feet knee fat_free
 NAPPY = nappy diaper
 FEVERISH = fever temperature temp
-PRICE2 = through_to pharmacy login phone price prices cost weight website order delivery line hill road swelling post interview plan level game song email payment
+PRICE2 = through_to pharmacy login phone price prices cost weight website order delivery line hill road swelling
+    post interview plan level game song email payment
 GLOBUS = emotional lump_in_my_throat
 NOTCHEST = laughing gym coughing_so_much chest_of_drawers chest_freezer
 COUGH = cough
-NOTWHITE = black_and_white ampoule wine bread rice chocolate powder paste noise sugar cup skin arm arms leg legs teeth_whitening paper page foam_on_top shirt
-    cream_in tea coffee house paint sink van foods
+NOTWHITE = black_and_white ampoule wine bread rice chocolate powder paste noise sugar cup skin arm arms leg legs
+    teeth_whitening paper page foam_on_top shirt cream_in tea coffee house paint sink van foods
 FOODBIT = corner corners ampoule
 ONLYSORE = only_sore_when
 IMPORTCHEST = hair
@@ -401,5 +264,6 @@ GAME = game
 REVIVE = results
 WORSENING = worse worsening worsened harder
 PERSCRIBED = son_took_his son_has_taken
-CONDITION = ear ears infection asthma chest pressure sleep acne uti pain throat heart cholesterol anxiety depression eye skin
+CONDITION = ear ears infection asthma chest pressure sleep acne uti pain throat heart cholesterol anxiety depression
+    eye skin
 """

@@ -157,7 +157,7 @@ worse_dysphagia +marked_dysphagia : mucho|cada_vez <2 peor ! VOZ
 
 GUARDS = """
 SOLIDO = solidos solida
-
+ =
 VOZ = voz
 PLACA = placa placas
 """

@@ -25,7 +25,7 @@ class Language:
     over_by_day: Entries
     happened: Entries
     long_ago: Entries
-    class_names: dict[str, tuple[str, ...]]      # word -> the classes that hold it as a single word
+    class_names: dict[str, tuple[str, ...]]  # word -> the classes that hold it as a single word
 
 
 @lru_cache(maxsize=4)
@@ -33,18 +33,55 @@ def language_of(code: str) -> Language:
     """The tables for a language code; an unknown code reads as English."""
     if code.startswith("es"):
         from bot.understanding import common_es, frames_es, passing_es, triggers_es, words_es
-        return _build(words_es.CLASSES, frames_es.GUARDS, frames_es.FRAMES, triggers_es.ES, passing_es.__dict__, common_es.COMMON, SAME_ES)
+
+        return _build(
+            words_es.CLASSES,
+            frames_es.GUARDS,
+            frames_es.FRAMES,
+            triggers_es.ES,
+            passing_es.__dict__,
+            common_es.COMMON,
+            SAME_ES,
+        )
     from bot.understanding import common_en, frames_en, passing_en, triggers_en, words_en
-    return _build(words_en.CLASSES, frames_en.GUARDS, frames_en.FRAMES, triggers_en.EN, passing_en.__dict__, common_en.COMMON, SAME)
+
+    return _build(
+        words_en.CLASSES,
+        frames_en.GUARDS,
+        frames_en.FRAMES,
+        triggers_en.EN,
+        passing_en.__dict__,
+        common_en.COMMON,
+        SAME,
+    )
 
 
-def _build(words: str, guards: str, frames: str, triggers: Triggers, passing: dict[str, object],
-           common: str, same: Mapping[str, str]) -> Language:
+def _build(
+    words: str,
+    guards: str,
+    frames: str,
+    triggers: Triggers,
+    passing: dict[str, object],
+    common: str,
+    same: Mapping[str, str],
+) -> Language:
     classes = read_classes(words, guards)
     table = read_frames(frames, classes)
-    vocabulary = {word for entries in classes.values() for first, forms in entries.items() for parts in forms for word in (first, *parts)}
-    vocabulary |= {word for frame in table for element in frame.elements for first, forms in element.entries.items()
-                   for parts in forms for word in (first, *parts)}
+    vocabulary = {
+        word
+        for entries in classes.values()
+        for first, forms in entries.items()
+        for parts in forms
+        for word in (first, *parts)
+    }
+    vocabulary |= {
+        word
+        for frame in table
+        for element in frame.elements
+        for first, forms in element.entries.items()
+        for parts in forms
+        for word in (first, *parts)
+    }
 
     for name in ("negation", "past_before", "past_after", "supposed", "relatives", "asked", "telling"):
         trigger = getattr(triggers, name)
@@ -55,9 +92,19 @@ def _build(words: str, guards: str, frames: str, triggers: Triggers, passing: di
         assert isinstance(value, dict)
         return value
 
-    return Language([(frame, first_words(frame)) for frame in table], Speller(vocabulary, common.split(), same), triggers, entry("RESOLVED"), entry("RESOLVED_ACTS"),
-                    entry("PRESENT"), entry("SOMETIMES"), entry("OVER_BY_DAY"), entry("HAPPENED"), entry("LONG_AGO"),
-                    _class_names(read_classes(words)))
+    return Language(
+        [(frame, first_words(frame)) for frame in table],
+        Speller(vocabulary, common.split(), same),
+        triggers,
+        entry("RESOLVED"),
+        entry("RESOLVED_ACTS"),
+        entry("PRESENT"),
+        entry("SOMETIMES"),
+        entry("OVER_BY_DAY"),
+        entry("HAPPENED"),
+        entry("LONG_AGO"),
+        _class_names(read_classes(words)),
+    )
 
 
 def _class_names(classes: dict[str, Entries]) -> dict[str, tuple[str, ...]]:

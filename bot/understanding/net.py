@@ -1,7 +1,10 @@
-"""A second, different reader: a linear model over words, word classes and letter groups. It can only raise the tier, never lower it.
+"""A second, different reader: a linear model over words, word classes and letter groups. It can only raise the
+tier, never lower it.
 
-Where the frames read exact constructions, this one weighs everything at once and so notices worrying words in a construction that nobody
-foresaw. Its weights are fitted on the building part of the labelled replies (tests/bot/understanding/fit_net.py) and shipped as data.
+Where the frames read exact constructions, this one weighs everything at once and so notices worrying words in a
+construction that nobody
+foresaw. Its weights are fitted on the building part of the labelled replies (tests/bot/understanding/fit_net.py)
+and shipped as data.
 """
 
 from __future__ import annotations
@@ -11,14 +14,17 @@ import math
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from importlib.resources import files
+from itertools import pairwise
 
 from bot.understanding.language import Language
 from bot.understanding.tokens import split
 from bot.understanding.types import Urgency
 
-# How sure the model must be, chosen on the building part so that few harmless replies are raised (five-fold check of fit_net.py).
+# How sure the model must be, chosen on the building part so that few harmless replies are raised (five-fold check
+# of fit_net.py).
 SURE_EMERGENCY = 0.65
 SURE_URGENT = 0.85
+SURE_ABOVE_URGENT = 0.8  # the frames have placed the words already
 SURE_LOWERED = 0.95
 
 
@@ -32,20 +38,21 @@ def seen(text: str, known: Language) -> set[str]:
 def features(words: list[str], raw: str, class_names: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     """Words, neighbouring words, classes, ordered class pairs within four words, letter groups of 3 to 5."""
     yield from ("w" + word for word in words)
-    yield from (f"b{a} {b}" for a, b in zip(words, words[1:], strict=False))
+    yield from (f"b{a} {b}" for a, b in pairwise(words))
     tagged = [class_names.get(word, ()) for word in words]
     for at, names in enumerate(tagged):
         yield from ("c" + name for name in names)
-        for other in tagged[at + 1:at + 5]:
+        for other in tagged[at + 1 : at + 5]:
             yield from (f"p{first} {second}" for first in names for second in other)
     padded = f" {raw} "
     for size in (3, 4, 5):
-        yield from ("l" + padded[at:at + size] for at in range(len(padded) - size + 1))
+        yield from ("l" + padded[at : at + size] for at in range(len(padded) - size + 1))
 
 
 @lru_cache(maxsize=4)
 def weights(language: str) -> Mapping[str, tuple[float, float]]:
-    """The shipped weights by feature: (urgent or worse, emergency); the biases under ''. Empty where none is shipped."""
+    """The shipped weights by feature: (urgent or worse, emergency); the biases under ''. Empty where none is
+    shipped."""
     place = files("bot.understanding") / f"net_{language}.json"
     if not place.is_file():
         return {}
@@ -54,7 +61,8 @@ def weights(language: str) -> Mapping[str, tuple[float, float]]:
 
 
 def score(found: set[str], table: Mapping[str, tuple[float, float]]) -> tuple[float, float]:
-    """Probabilities that a text is urgent or worse, and that it is an emergency: presence features of unit length, logistic."""
+    """Probabilities that a text is urgent or worse, and that it is an emergency: presence features of unit
+    length, logistic."""
     if not table:
         return 0.0, 0.0
     scale = 1 / math.sqrt(max(len(found), 1))
@@ -68,10 +76,11 @@ def _logistic(value: float) -> float:
 
 
 def raised(tier: Urgency, text: str, known: Language, language: str, *, lowered: bool) -> Urgency:
-    """The tier, raised where this reader is sure enough. Where something in the text was denied, past, supposed or somebody else's
+    """The tier, raised where this reader is sure enough. Where something in the text was denied, past, supposed
+    or somebody else's
     (`lowered`), which this reader cannot see, it must be surer."""
     urgent, emergency = score(seen(text, known), weights(language))
-    if emergency > (SURE_LOWERED if lowered else SURE_EMERGENCY):
+    if emergency > (SURE_LOWERED if lowered else SURE_ABOVE_URGENT if tier is Urgency.URGENT else SURE_EMERGENCY):
         return Urgency.EMERGENCY
     if urgent > (SURE_LOWERED if lowered else SURE_URGENT):
         return max(tier, Urgency.URGENT)

@@ -5,44 +5,57 @@ from __future__ import annotations
 from bot.understanding.context import table
 
 RESOLVED = table("""
-went_down gone_down has_gone_down finally_went it_passed passed has_passed cleared cleared_itself came_up came_out coughed_it_up coughed_up
-brought_it_up threw_it_up threw_up_and vomited_it sick_it_up made_myself_sick slid_down washed_it_down dislodged resolved removed_it
-took_it_out taken_out got_it_out got_it_down got_it_up got_it_to_go_down shifted gone_now fine_now ok_now okay_now ok_after fine_after all_good_now eventually finally in_the_end
-before_moving moved_on then_moved its_gone better_now freed_itself worked_itself popped_out spat_it_out came_back_up sorted_itself
-cleared_up went_through it_moved then_went loosened let_go er_removed hospital_removed had_it_removed they_removed
-im_fine im_ok i_am_fine i_am_ok all_good im_good its_fine it_is_down its_down is_down i_was_fine i_was_ok was_ok was_fine got_better went_through_eventually im_okay no_longer_stuck and_it_went it_went_down and_then_it_went so_it_went slipped_through slid_through popped_through dropped_down it_dropped finally_moved moved_through resolved_after resolved_itself resolved_on pushed_it_through managed_to_get managed_to_swallow managed_to_pass they_pushed got_it_through was_able_to_get_it er_got_it good_now went_away and_was_ok and_was_fine unstuck over_now came_right_back_up washed_down im_ok alright_now to_get_the_meat_out
-for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again then_cleared slipped_down sorted_now down_now
+went_down gone_down has_gone_down finally_went it_passed passed has_passed cleared cleared_itself came_up came_out
+coughed_it_up coughed_up brought_it_up threw_it_up threw_up_and vomited_it sick_it_up made_myself_sick slid_down
+washed_it_down dislodged resolved removed_it took_it_out taken_out got_it_out got_it_down got_it_up
+got_it_to_go_down shifted gone_now fine_now ok_now okay_now ok_after fine_after all_good_now eventually finally
+in_the_end before_moving moved_on then_moved its_gone better_now freed_itself worked_itself popped_out spat_it_out
+came_back_up sorted_itself cleared_up went_through it_moved then_went loosened let_go er_removed hospital_removed
+had_it_removed they_removed im_fine im_ok i_am_fine i_am_ok all_good im_good its_fine it_is_down its_down is_down
+i_was_fine i_was_ok was_ok was_fine got_better went_through_eventually im_okay no_longer_stuck and_it_went
+it_went_down and_then_it_went so_it_went slipped_through slid_through popped_through dropped_down it_dropped
+finally_moved moved_through resolved_after resolved_itself resolved_on pushed_it_through managed_to_get
+managed_to_swallow managed_to_pass they_pushed got_it_through was_able_to_get_it er_got_it good_now went_away
+and_was_ok and_was_fine unstuck over_now came_right_back_up washed_down alright_now to_get_the_meat_out for_a_bit
+but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again then_cleared slipped_down
+sorted_now down_now
 """)
 
 PRESENT = table("""
-still right_now trying hours_in hours_now hour_now for_hours been_stuck its_been wont cannot_get cant_get cant_swallow cannot_swallow not_moving isnt_moving hasnt_moved hasnt_gone not_gone isnt_passing never_went saliva drool
-drooling spitting cant_drink hasnt_passed not_passed hasnt_cleared hasnt_shifted not_shifting not_budging not_going isnt_going again_now
-comes_straight wont_go the_rest_is rest_of_it stuck_now cant_breathe help comes_back cant_sip not_passing wont_pass refuses
-hasnt_budged hasnt_come not_cleared hasnt_resolved didnt_go didnt_clear didnt_pass hasnt_dislodged
+still right_now trying hours_in hours_now hour_now for_hours been_stuck its_been wont cannot_get cant_get
+cant_swallow cannot_swallow not_moving isnt_moving hasnt_moved hasnt_gone not_gone isnt_passing never_went saliva
+drool drooling spitting cant_drink hasnt_passed not_passed hasnt_cleared hasnt_shifted not_shifting not_budging
+not_going isnt_going again_now comes_straight wont_go the_rest_is rest_of_it stuck_now cant_breathe help comes_back
+cant_sip not_passing wont_pass refuses hasnt_budged hasnt_come not_cleared hasnt_resolved didnt_go didnt_clear
+didnt_pass hasnt_dislodged
 """)
 
 SOMETIMES = table("""
-sometimes often occasionally now_and_then once_in_a_while every_so_often most_days most_meals every_meal from_time_to_time every_now_and_then
-a_lot_lately more_often again_lately usually some_days at_times a_few_times several_times couple_of_times couple_times more_frequently
+sometimes often occasionally now_and_then once_in_a_while every_so_often most_days most_meals every_meal
+from_time_to_time every_now_and_then a_lot_lately more_often again_lately usually some_days at_times a_few_times
+several_times couple_of_times couple_times more_frequently
 """)
 
 OVER_BY_DAY = table("""
-yesterday last_week this_week on_monday on_tuesday on_wednesday on_thursday on_friday on_saturday on_sunday monday tuesday wednesday thursday
-friday saturday sunday the_other_day days_ago last_weekend over_the_weekend at_the_weekend two_days_ago last_month weeks_ago
+yesterday last_week this_week on_monday on_tuesday on_wednesday on_thursday on_friday on_saturday on_sunday monday
+tuesday wednesday thursday friday saturday sunday the_other_day days_ago last_weekend over_the_weekend
+at_the_weekend two_days_ago last_month weeks_ago
 """)
 
 HAPPENED = table("got was had were did choked stuck caught lodged happened spent")
 
 LONG_AGO = table("""
-in_2015 in_2016 in_2017 in_2018 in_2019 in_2020 in_2021 in_2022 in_2023 in_2024 in_2025
-years_ago year_ago months_ago last_year as_a_kid as_a_child when_i_was used_to before_treatment long_ago ages_ago in_the_past history_of
-before_i_started before_the_steroid back_in in_january in_february in_march in_april in_may in_june in_july in_august in_september in_october
-in_november in_december before_this growing_up before_starting once_had last_month weeks_ago previously a_while_ago in_childhood
-before_i_was_diagnosed last_summer last_winter last_spring last_autumn last_christmas
+in_2015 in_2016 in_2017 in_2018 in_2019 in_2020 in_2021 in_2022 in_2023 in_2024 in_2025 years_ago year_ago
+months_ago last_year as_a_kid as_a_child when_i_was used_to before_treatment long_ago ages_ago in_the_past
+history_of before_i_started before_the_steroid back_in in_january in_february in_march in_april in_may in_june
+in_july in_august in_september in_october in_november in_december before_this growing_up before_starting once_had
+last_month weeks_ago previously a_while_ago in_childhood before_i_was_diagnosed last_summer last_winter last_spring
+last_autumn last_christmas
 """)
 
 # Acts that end it, wherever they stand: 'i threw up the chicken that was stuck'.
 RESOLVED_ACTS = table("""
-threw_up_the threw_up_a threw_up_some coughed_up_the coughed_up_a brought_up_the brought_up_a spat_out_the got_out_the vomited_the vomited_up_the puked_up_the
-had_to_throw_up_the had_to_vomit_the they_took_out they_removed doctor_removed er_removed
+threw_up_the threw_up_a threw_up_some coughed_up_the coughed_up_a brought_up_the brought_up_a spat_out_the
+got_out_the vomited_the vomited_up_the puked_up_the had_to_throw_up_the had_to_vomit_the they_took_out they_removed
+doctor_removed er_removed
 """)

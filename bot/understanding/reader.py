@@ -19,7 +19,8 @@ _NEVER_SOMEBODY_ELSE = frozenset({"child_took_it", "exposure"})
 
 
 def read(text: str, *, language: str = "en", asked: str = "", writer: str = "patient") -> Reading:
-    """Read one reply. `asked` names the open question ("" when none is open); `writer` is "patient" or "parent". Never raises on any text."""
+    """Read one reply. `asked` names the open question ("" when none is open); `writer` is "patient" or
+    "parent". Never raises on any text."""
     known = language_of(language)
     tokens = [Token(known.speller.correct(token.word), token.start, token.end, token.raw) for token in split(text)]
     tokens = _unfold(tokens)
@@ -28,21 +29,45 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     mentions, signals = _mentions(words, tokens, known, writer == "parent")
     standing = _standing(mentions)
     if parsed and not standing and not signals & {"child_took_it", "taken_twice", "exposure"}:
-        return Reading(text, mentions=mentions, needs_human=False, answer=parsed.answer, number=parsed.number, clock_time=parsed.clock_time)
+        return Reading(
+            text,
+            mentions=mentions,
+            needs_human=False,
+            answer=parsed.answer,
+            number=parsed.number,
+            clock_time=parsed.clock_time,
+        )
     tier = urgency_of(standing, signals, mentions)
     denied_only = bool(mentions) and all(Context.DENIED in mention.context for mention in mentions)
     if tier is Urgency.NONE and not denied_only and not _fine(signals):
         tier = Urgency.ROUTINE
-    tier = max(tier, net.raised(tier, text, known, language[:2], lowered=any(not mention.stands for mention in mentions)))
-    supposed = any(Context.SUPPOSED in mention.context and Context.DENIED not in mention.context and
-                   mention.finding in ALWAYS_EMERGENCY | {Finding.CHEST_PAIN, Finding.ALLERGIC_REACTION} for mention in mentions)
-    return Reading(text, findings=standing, mentions=mentions, urgency=tier, needs_human=True, answer=_loose(words, asked),
-                   question=question_of([token.word for token in split(text)], words), supposed_emergency=supposed, extra=tuple(sorted(signals)))
+    tier = max(
+        tier, net.raised(tier, text, known, language[:2], lowered=any(not mention.stands for mention in mentions))
+    )
+    supposed = any(
+        Context.SUPPOSED in mention.context
+        and Context.DENIED not in mention.context
+        and mention.finding in ALWAYS_EMERGENCY | {Finding.CHEST_PAIN, Finding.ALLERGIC_REACTION}
+        for mention in mentions
+    )
+    return Reading(
+        text,
+        findings=standing,
+        mentions=mentions,
+        urgency=tier,
+        needs_human=True,
+        answer=_loose(words, asked),
+        question=question_of([token.word for token in split(text)], words),
+        supposed_emergency=supposed,
+        extra=tuple(sorted(signals)),
+    )
 
 
 def _unfold(tokens: list[Token]) -> list[Token]:
     """Spelling may give a phrase ('a_lot'): back to one token a word, all at the same place."""
-    return [Token(word, token.start, token.end, token.raw) for token in tokens for word in token.word.split("_") if word]
+    return [
+        Token(word, token.start, token.end, token.raw) for token in tokens for word in token.word.split("_") if word
+    ]
 
 
 def _fine(signals: frozenset[str]) -> bool:
@@ -50,13 +75,16 @@ def _fine(signals: frozenset[str]) -> bool:
 
 
 def _loose(words: list[str], asked: str) -> Answer | None:
-    """The answer a longer reply begins with ('yes a few white ones'): a hint for the conversation, never a reason to close."""
+    """The answer a longer reply begins with ('yes a few white ones'): a hint for the conversation, never a
+    reason to close."""
     if asked and words and words[0] in ("yes", "yeah", "yep", "si"):
         return Answer.YES
     return Answer.NO if asked and words and words[0] in ("no", "nope", "nah") else None
 
 
-def _mentions(words: list[str], tokens: list[Token], known: Language, parent: bool) -> tuple[tuple[Mention, ...], frozenset[str]]:
+def _mentions(
+    words: list[str], tokens: list[Token], known: Language, parent: bool
+) -> tuple[tuple[Mention, ...], frozenset[str]]:
     hits = find(known.frames, words)
     mentions: list[Mention] = []
     signals: set[str] = set()
@@ -65,10 +93,14 @@ def _mentions(words: list[str], tokens: list[Token], known: Language, parent: bo
         if Context.ASKED in about and _has_it(words, hit, known):
             about = about - {Context.ASKED}
         lowered = about & LOWERING
-        if not (lowered - {Context.OTHER_PERSON} if _NEVER_SOMEBODY_ELSE.intersection(hit.frame.signals) else lowered):
+        if not (
+            lowered - {Context.OTHER_PERSON} if _NEVER_SOMEBODY_ELSE.intersection(hit.frame.signals) else lowered
+        ):
             signals.update(hit.frame.signals)
         for name in hit.frame.findings:
             finding = Finding(name)
+            if finding is Finding.PREGNANCY:
+                about = about - {Context.PAST}  # 'due in June'
             if finding is Finding.IMPACTION_NOW:
                 finding, about = _passing(words, hit, known, about)
             elif finding is Finding.IMPACTION_RESOLVED:
@@ -91,23 +123,31 @@ def _mentions(words: list[str], tokens: list[Token], known: Language, parent: bo
 
 
 def _has_it(words: list[str], hit: Hit, known: Language) -> bool:
-    """'Is it normal to not be able to swallow?' asks about what the writer has; so does any question with 'I' or 'my' after 'is it normal'."""
+    """'Is it normal to not be able to swallow?' asks about what the writer has; so does any question with 'I'
+    or 'my' after 'is it normal'."""
     begin, end = sentence(words, hit.first, hit.last)
     soft = spans(known.triggers.asked_soft, words, begin, hit.first)
     emergency = any(Finding(name) in ALWAYS_EMERGENCY for name in hit.frame.findings)
     return bool(soft) and (emergency or bool(known.triggers.first.intersection(words[begin:end])))
 
 
-def _passing(words: list[str], hit: Hit, known: Language, about: frozenset[Context]) -> tuple[Finding, frozenset[Context]]:
+def _passing(
+    words: list[str], hit: Hit, known: Language, about: frozenset[Context]
+) -> tuple[Finding, frozenset[Context]]:
     """Whether food that is told as stuck is there now, has passed, or sticks now and then."""
     begin, end = sentence(words, hit.first, hit.last)
     if spans(known.long_ago, words, begin, end) and not spans(known.present, words, begin, end):
         return Finding.IMPACTION_NOW, about | {Context.PAST}
     now = spans(known.present, words, 0, len(words))
-    passed = [place for place in spans(known.resolved, words, 0, len(words)) if place[1] > hit.first
-              and not spans(known.triggers.negation, words, max(0, place[0] - 3), place[0])]
+    passed = [
+        place
+        for place in spans(known.resolved, words, 0, len(words))
+        if place[1] > hit.first and not spans(known.triggers.negation, words, max(0, place[0] - 3), place[0])
+    ]
     passed = passed or spans(known.resolved_acts, words, begin, hit.first + 1)
-    if passed and not any(at > passed[-1][0] or "still" in words[at:to] for at, to in now if not passed[-1][0] <= at < passed[-1][1]):
+    if passed and not any(
+        at > passed[-1][0] or "still" in words[at:to] for at, to in now if not passed[-1][0] <= at < passed[-1][1]
+    ):
         return Finding.IMPACTION_RESOLVED, about - {Context.PAST}
     if not now and spans(known.sometimes, words, begin, end):
         return Finding.WORSE_DYSPHAGIA, about
@@ -116,7 +156,9 @@ def _passing(words: list[str], hit: Hit, known: Language, about: frozenset[Conte
     return Finding.IMPACTION_NOW, about - {Context.PAST}
 
 
-def _still(words: list[str], hit: Hit, known: Language, about: frozenset[Context]) -> tuple[Finding, frozenset[Context]]:
+def _still(
+    words: list[str], hit: Hit, known: Language, about: frozenset[Context]
+) -> tuple[Finding, frozenset[Context]]:
     """Food told as passed: it is over only when nothing after it says that something is still there."""
     begin, end = sentence(words, hit.first, hit.last)
     if spans(known.present, words, hit.last, len(words)) and not spans(known.resolved, words, hit.last, len(words)):
@@ -125,11 +167,17 @@ def _still(words: list[str], hit: Hit, known: Language, about: frozenset[Context
 
 
 def _settle(mentions: list[Mention]) -> list[Mention]:
-    """Mentions in order; a finding told twice at overlapping places is kept once, the standing one first; what a larger finding explains goes."""
+    """Mentions in order; a finding told twice at overlapping places is kept once, the standing one first; what
+    a larger finding explains goes."""
     kept: list[Mention] = []
     for mention in sorted(mentions, key=lambda m: (m.start, len(m.context & LOWERING), -m.end)):
-        if not any(k.finding is mention.finding and k.context & LOWERING == mention.context & LOWERING and
-                   mention.start < k.end and k.start < mention.end for k in kept):
+        if not any(
+            k.finding is mention.finding
+            and k.context & LOWERING == mention.context & LOWERING
+            and mention.start < k.end
+            and k.start < mention.end
+            for k in kept
+        ):
             kept.append(mention)
     denied = [m for m in kept if Context.DENIED in m.context]
     kept = [m for m in kept if not (Context.DENIED not in m.context and _covered(m, denied))]

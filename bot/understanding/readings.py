@@ -1,6 +1,7 @@
 """Numbers that are measurements: body temperatures and blood pressures.
 
-Bounds of what counts (38.0 C or 100.4 F as fever; systolic below 90 mmHg as low): common practice, no source. They only set how soon a
+Bounds of what counts (38.0 C or 100.4 F as fever; systolic below 90 mmHg as low): common practice, no source. They
+only set how soon a
 person reads the words.
 """
 
@@ -13,10 +14,86 @@ FEVER_CELSIUS = 38.0
 FEVER_FAHRENHEIT = 100.4
 HIGHEST_CELSIUS = 43.0
 HIGHEST_FAHRENHEIT = 109.4
-LOW_SYSTOLIC = 90            # mmHg
-_NOT_BODY = frozenset(["outside", "weather", "oven", "fridge", "room", "heatwave", "sunny", "forecast", "beach", "garden", "day", "pool", "bath", "water", "car", "summer", "f_day", "calor", "horno", "nevera", "fuera", "calle", "sol", "playa", "agua"])
-_TEMP = frozenset(["temp", "temperature", "temps", "fever", "thermometer", "reading", "degrees", "c", "f", "celsius", "fahrenheit", "fiebre", "temperatura", "termometro", "grados"])
-_OTHER_UNIT = frozenset(["mg", "ml", "kg", "mcg", "microgram", "puffs", "am", "pm", "lb", "lbs", "pounds", "min", "hours", "hour", "days", "weeks", "years", "percent", "dollars", "euros", "stone", "g", "oz", "minutos", "horas", "dias", "semanas"])
+LOW_SYSTOLIC = 90  # mmHg
+_NOT_BODY = frozenset(
+    [
+        "outside",
+        "weather",
+        "oven",
+        "fridge",
+        "room",
+        "heatwave",
+        "sunny",
+        "forecast",
+        "beach",
+        "garden",
+        "day",
+        "pool",
+        "bath",
+        "water",
+        "car",
+        "summer",
+        "f_day",
+        "calor",
+        "horno",
+        "nevera",
+        "fuera",
+        "calle",
+        "sol",
+        "playa",
+        "agua",
+    ]
+)
+_TEMP = frozenset(
+    [
+        "temp",
+        "temperature",
+        "temps",
+        "fever",
+        "thermometer",
+        "reading",
+        "degrees",
+        "c",
+        "f",
+        "celsius",
+        "fahrenheit",
+        "fiebre",
+        "temperatura",
+        "termometro",
+        "grados",
+    ]
+)
+_OTHER_UNIT = frozenset(
+    [
+        "mg",
+        "ml",
+        "kg",
+        "mcg",
+        "microgram",
+        "puffs",
+        "am",
+        "pm",
+        "lb",
+        "lbs",
+        "pounds",
+        "min",
+        "hours",
+        "hour",
+        "days",
+        "weeks",
+        "years",
+        "percent",
+        "dollars",
+        "euros",
+        "stone",
+        "g",
+        "oz",
+        "minutos",
+        "horas",
+        "dias",
+        "semanas",
+    ]
+)
 _PRESSURE = re.compile(r"(\d{2,3})/(\d{2,3})$")
 
 
@@ -29,7 +106,8 @@ class Measured:
 
 
 def measured(words: list[str]) -> list[Measured]:
-    """Temperatures and pressures among tokens. A number alone counts when only a temperature looks like it (39.5, 102.3)."""
+    """Temperatures and pressures among tokens. A number alone counts when only a temperature looks like it
+    (39.5, 102.3)."""
     found = []
     for at, word in enumerate(words):
         pressure = _PRESSURE.match(word)
@@ -49,7 +127,7 @@ def _temperature(words: list[str], at: int, word: str) -> str:
     if not re.fullmatch(r"\d{2,3}(\.\d{1,2})?", digits):
         return ""
     value = float(digits)
-    near = words[max(0, at - 6):at + 6]
+    near = words[max(0, at - 6) : at + 6]
     after = words[at + 1] if at + 1 < len(words) else ""
     if _NOT_BODY.intersection(near) or after in _OTHER_UNIT or after == "%":
         return ""
@@ -57,9 +135,12 @@ def _temperature(words: list[str], at: int, word: str) -> str:
         near = [*near, "temperatura"]
     named = bool(_TEMP.intersection(near)) or after in ("°", "º", "f", "c")
     exact = "." in digits
-    if not {"temperature", "temp", "fever", "my", "he", "she", "thermometer", "has", "fiebre"}.intersection(words) and {"its", "it"}.intersection(near) and \
-            "degrees" in near:
-        return ""                                      # the weather
+    if (
+        not {"temperature", "temp", "fever", "my", "he", "she", "thermometer", "has", "fiebre"}.intersection(words)
+        and {"its", "it"}.intersection(near)
+        and "degrees" in near
+    ):
+        return ""  # the weather
     alone = len(words) <= 2
     celsius = 34.0 <= value <= HIGHEST_CELSIUS and (named or exact or (alone and value >= FEVER_CELSIUS))
     fahrenheit = 94.0 <= value <= HIGHEST_FAHRENHEIT and (named or exact or (alone and value >= FEVER_FAHRENHEIT))

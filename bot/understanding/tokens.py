@@ -1,4 +1,5 @@
-"""A reply as tokens: lower case, contractions without apostrophes, emoji as words, one spelling; each with its place in the text."""
+"""A reply as tokens: lower case, contractions without apostrophes, emoji as words, one spelling; each with its
+place in the text."""
 
 from __future__ import annotations
 
@@ -6,30 +7,96 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
-LIMIT = 4096   # longest text that is read, in characters: the longest message the chats carry
+LIMIT = 4096  # longest text that is read, in characters: the longest message the chats carry
 
 _TOKEN = re.compile(
-    r"\d+(?:[.,:/]\d+)*"                       # 39.5  38,9  7:30  85/50
-    r"|[^\W\d_]+(?:['’`´&][^\W\d_]+)*"         # words, can't, a&e
+    r"\d+(?:[.,:/]\d+)*"  # 39.5  38,9  7:30  85/50
+    r"|[^\W\d_]+(?:['’`´&][^\W\d_]+)*"  # words, can't, a&e
     r"|[.!?;,()\n…¿¡:]|[-–—]+|[^\w\s]",
-    re.UNICODE)
+    re.UNICODE,
+)
 _RUN = re.compile(r"(.)\1{2,}")
 STOPS = frozenset(".!?;\n()…¿¡:") | {"--", "—", "–"}
 
 # What an emoji says, as a word of the frames. Common practice, no source.
 EMOJI = {
-    "🤮": "vomiting", "🤢": "nauseous", "🩸": "blood", "🤒": "fever", "🌡": "temperature", "😵": "dizzy", "💫": "dizzy", "🤰": "pregnant",
-    "👍": "ok", "👌": "ok", "✅": "done", "✔": "done", "☑": "done", "🙏": "thanks", "👎": "no", "❌": "no", "🆗": "ok", "🫁": "breathing", "💯": "ok",
-    "🥵": "hot", "🥶": "chills", "💩": "poop", "🤧": "cold", "😷": "ill", "🔥": "burning", "💉": "injection", "💊": "medicine", "🐸": "frog", "❤": "thanks",
-    "🙂": "", "😊": "", "😀": "", "😁": "", "😂": "", "🤣": "", "😅": "", "😭": "", "😢": "", "😩": "", "😫": "", "😖": "", "😣": "", "😔": "", "😬": "", "🙄": "",
-    "🥰": "", "😍": "", "🎉": "", "💪": "", "✨": "", "😋": "", "🙌": "", "😃": "", "😄": "", "☺": "", "😞": "", "😓": "", "😴": "", "🤷": "", "😳": "", "😱": "",
-    "🚨": "", "🆘": "help", "‼": "", "❗": "", "🍗": "chicken", "🥩": "meat", "🍞": "bread", "🍖": "meat", "😮": "",
+    "🤮": "vomiting",
+    "🤢": "nauseous",
+    "🩸": "blood",
+    "🤒": "fever",
+    "🌡": "temperature",
+    "😵": "dizzy",
+    "💫": "dizzy",
+    "🤰": "pregnant",
+    "👍": "ok",
+    "👌": "ok",
+    "✅": "done",
+    "✔": "done",
+    "☑": "done",
+    "🙏": "thanks",
+    "👎": "no",
+    "❌": "no",
+    "🆗": "ok",
+    "🫁": "breathing",
+    "💯": "ok",
+    "🥵": "hot",
+    "🥶": "chills",
+    "💩": "poop",
+    "🤧": "cold",
+    "😷": "ill",
+    "🔥": "burning",
+    "💉": "injection",
+    "💊": "medicine",
+    "🐸": "frog",
+    "❤": "thanks",
+    "🙂": "",
+    "😊": "",
+    "😀": "",
+    "😁": "",
+    "😂": "",
+    "🤣": "",
+    "😅": "",
+    "😭": "",
+    "😢": "",
+    "😩": "",
+    "😫": "",
+    "😖": "",
+    "😣": "",
+    "😔": "",
+    "😬": "",
+    "🙄": "",
+    "🥰": "",
+    "😍": "",
+    "🎉": "",
+    "💪": "",
+    "✨": "",
+    "😋": "",
+    "🙌": "",
+    "😃": "",
+    "😄": "",
+    "☺": "",
+    "😞": "",
+    "😓": "",
+    "😴": "",
+    "🤷": "",
+    "😳": "",
+    "😱": "",
+    "🚨": "",
+    "🆘": "help",
+    "‼": "",
+    "❗": "",
+    "🍗": "chicken",
+    "🥩": "meat",
+    "🍞": "bread",
+    "🍖": "meat",
+    "😮": "",
 }
 
 
 @dataclass(frozen=True, slots=True)
 class Token:
-    """One word, number or mark: `word` as the frames see it, and its half-open place [start, end) in the original text."""
+    """One word, number or mark: `word` as the frames see it, and its half-open place [start, end) in the
+    original text."""
 
     word: str
     start: int

@@ -2,59 +2,102 @@
 
 from __future__ import annotations
 
-from bot.understanding.context import Triggers, table
+from bot.understanding.context import Triggers, table, words_of
 
 RELATIVES = table("""
-hijo hija hijos hijas niño niña niños niñas nene nena bebe nieto nieta madre mama padre papa padres marido mujer esposo esposa novio novia pareja hermano hermana
-hermanos tio tia primo prima sobrino sobrina abuela abuelo amigo amiga amigos compañero compañera jefe vecino vecina suegra suegro cuñado cuñada profesora
-alguien gente perro gato vecinito
+hijo hija hijos hijas niño niña niños niñas nene nena bebe nieto nieta madre mama padre papa padres marido mujer
+esposo esposa novio novia pareja hermano hermana hermanos tio tia primo prima sobrino sobrina abuela abuelo amigo
+amiga amigos compañero compañera jefe vecino vecina suegra suegro cuñado cuñada profesora alguien gente perro gato
+vecinito
 """)
 
 ES = Triggers(
-    negation=table("no sin nunca ni tampoco ningun ninguna ninguno nada jamas niego ya_no no_hay no_tengo no_he_tenido no_veo no_siento nadie"),
+    negation=table("""
+no sin nunca ni tampoco ningun ninguna ninguno nada jamas niego ya_no no_hay no_tengo no_he_tenido no_veo no_siento
+nadie
+"""),
     negation_after=table("no ninguno ninguna nada nunca negativo"),
     pseudo=table("""
-no_solo no_se no_estoy_seguro no_estoy_segura no_puedo_mas no_mejora no_mejoro no_se_quita no_se_va no_se_me_quita no_se_me_va no_me_siento_bien no_estoy_bien
-no_me_encuentro no_es_normal no_entiendo sin_embargo no_obstante no_para no_deja sin_parar no_me_deja sin_fuerzas sin_energia sin_apetito sin_voz sin_aire sin_querer no_importa
-no_quiero no_pasa_nada sin_duda nada_mas no_duermo no_tan_bien no_muy_bien sin_dormir no_aguanto sin_falta no_ha_mejorado no_se_me_pasa no_se_cura no_sale no_puedo_dormir
-no_bromeo no_exagero no_me_gusta
+no_solo no_se_si no_se_que no_se_como no_estoy_seguro no_estoy_segura no_puedo_mas no_mejora no_mejoro no_se_quita
+no_se_va no_se_me_quita no_se_me_va no_me_siento_bien no_estoy_bien no_me_encuentro no_es_normal no_entiendo
+sin_embargo no_obstante no_para no_deja sin_parar no_me_deja sin_fuerzas sin_energia sin_apetito sin_voz sin_aire
+sin_querer no_importa no_quiero no_pasa_nada sin_duda nada_mas no_duermo no_tan_bien no_muy_bien sin_dormir
+no_aguanto sin_falta no_ha_mejorado no_se_me_pasa no_se_cura no_sale no_puedo_dormir no_bromeo no_exagero
+no_me_gusta
 """),
-    terminate=table("pero aunque sin_embargo solo solamente salvo excepto porque ya_que asi_que entonces ahora todavia aun mientras hasta ademas tambien menos sino y_ahora cuando_si y_tengo y_me y_tambien y_mi"),
+    terminate=table("""
+pero aunque sin_embargo solo solamente salvo excepto porque ya_que asi_que entonces ahora todavia aun mientras hasta
+ademas tambien menos sino y_ahora cuando_si y_tengo y_me y_tambien y_mi
+"""),
     list_or=frozenset({"o", "ni", "u"}),
     past_before=table("""
-antes hace_años hace_meses hace_un_año hace_tiempo de_niño de_niña cuando_era el_año_pasado el_mes_pasado en_el_pasado en_enero en_febrero en_marzo en_abril en_mayo en_junio en_julio
-en_agosto en_septiembre en_octubre en_noviembre en_diciembre antes_del_tratamiento antes_de_empezar hace_mucho hace_semanas antecedentes_de el_verano_pasado solia
+antes hace_años hace_meses hace_un_año hace_tiempo de_niño de_niña cuando_era el_año_pasado el_mes_pasado
+en_el_pasado en_enero en_febrero en_marzo en_abril en_mayo en_junio en_julio en_agosto en_septiembre en_octubre
+en_noviembre en_diciembre antes_del_tratamiento antes_de_empezar hace_mucho hace_semanas antecedentes_de
+el_verano_pasado solia
 """),
     past_after=table("""
-ya_desaparecieron ya_desaparecio ya_se_fueron ya_se_curaron ya_se_curo ya_paso ya_se_fue se_fue se_me_quito se_quito ya_estoy_bien ya_esta_bien ya_no desaparecio se_curo ya_bien ya_mejor ya_se_paso se_me_paso ya_se_quito ha_desaparecido ahora_bien curado curada
-ya_cedio ya_se_me_paso ya_se_me_quito ya_remitio ya_estoy_mejor se_resolvio
+ya_desaparecieron ya_desaparecio ya_se_fueron ya_se_curaron ya_se_curo ya_paso ya_se_fue se_fue se_me_quito se_quito
+ya_estoy_bien ya_esta_bien ya_no desaparecio se_curo ya_bien ya_mejor ya_se_paso se_me_paso ya_se_quito
+ha_desaparecido ahora_bien curado curada ya_cedio ya_se_me_paso ya_se_me_quito ya_remitio ya_estoy_mejor se_resolvio
 """),
-    ongoing=table("todavia sigue aun sigo desde no_se_va no_se_quita otra_vez de_nuevo ahora_mismo pero_ahora y_ahora empezo ha_vuelto volvio antes_de_ayer no_se_me_quita cada_dia peor_que_antes que_antes antes_no"),
+    ongoing=table("""
+todavia sigue aun sigo desde no_se_va no_se_quita otra_vez de_nuevo ahora_mismo pero_ahora y_ahora empezo ha_vuelto
+volvio antes_de_ayer no_se_me_quita cada_dia peor_que_antes que_antes antes_no
+"""),
     supposed=table("""
-y_si que_hago_si que_pasa_si que_hacer_si si_un_dia en_caso_de por_si si_alguna_vez si_me_da si_llego_a si_tengo si_se_me si_vomito si_me_pasa suponiendo supongamos que_debo_hacer_si cuando_debo_preocuparme
-me_preocupa_que me_da_miedo_que tengo_miedo_de si_no_puedo que_pasaria_si si_me_sale si_aparece si_noto si_empiezo si_tomo si_la_tomo si_lo_tomo si_me_atraganto si_hay miedo_a evitar prevenir si_veo si_me si_siento a_quien_llamo_si
+y_si que_hago_si que_pasa_si que_hacer_si si_un_dia en_caso_de por_si si_alguna_vez si_me_da si_llego_a si_tengo
+si_se_me si_vomito si_me_pasa suponiendo supongamos que_debo_hacer_si cuando_debo_preocuparme me_preocupa_que
+me_da_miedo_que tengo_miedo_de si_no_puedo que_pasaria_si si_me_sale si_aparece si_noto si_empiezo si_tomo
+si_la_tomo si_lo_tomo si_me_atraganto si_hay miedo_a evitar prevenir si_veo si_me si_siento a_quien_llamo_si
 debo_llamar_si llamo_si
 """),
     true_now=table("lleva llevo todavia sigue aun ahora_mismo ya_lleva desde"),
     asked_soft=table("es_normal es_comun es_malo"),
     asked_open=table("es son puede pueden da el la"),
     condition=table("si cuando_llegue"),
-    not_if=table("no_se_si como_si incluso_si ni_si saber_si no_estoy_seguro_si a_ver_si me_pregunto_si"),
-    asks=table("que_hago a_quien debo donde que_debo que_pasa llamo tengo_que puedo cuando_debo como que_tengo"),
-    asked=table("""
-puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre cuales_son_los_sintomas provoca produce da_ronquera da_mareo da_tos da_nauseas da_sueño da_fiebre
-puede_producir es_verdad_que es_cierto_que riesgo_de he_leido_que me_va_a_dar puedo_tener me_puede_dar que_es lei_que dicen_que los_esteroides los_corticoides el_corticoide la_budesonida puede_salir que_son
-es_frecuente
+    not_if=table("""
+no_se_si como_si incluso_si ni_si saber_si no_estoy_seguro_si a_ver_si me_pregunto_si
 """),
-    asked_after=table("normal comun frecuente habitual es_un_efecto un_efecto_secundario efecto_secundario es_normal_con es_comun_con es_un_efecto_secundario es_efecto son_un_efecto son_efectos"),
-    uncertain=table("a_lo_mejor quizas quiza tal_vez puede_que creo_que creo no_se_si parece como_que igual_es posiblemente no_estoy_seguro no_estoy_segura me_parece"),
-    since=table("desde_que_tomo desde_que_empece desde_la_nueva desde_el_nuevo despues_de_la_dosis despues_de_tomar desde_la_ultima desde_que_me_la"),
+    asks=table("""
+que_hago a_quien debo donde que_debo que_pasa llamo tengo_que puedo cuando_debo como que_tengo
+"""),
+    asked=table("""
+puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto es_normal_tener es_normal_estar
+es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre cuales_son_los_sintomas provoca produce
+da_ronquera da_mareo da_tos da_nauseas da_sueño da_fiebre puede_producir es_verdad_que es_cierto_que riesgo_de
+he_leido_que me_va_a_dar puedo_tener me_puede_dar que_es lei_que dicen_que los_esteroides los_corticoides
+el_corticoide la_budesonida puede_salir que_son es_frecuente
+"""),
+    asked_after=table("""
+normal comun frecuente habitual es_un_efecto un_efecto_secundario efecto_secundario es_normal_con es_comun_con
+es_un_efecto_secundario es_efecto son_un_efecto son_efectos
+"""),
+    uncertain=table("""
+a_lo_mejor quizas quiza tal_vez puede_que creo_que creo no_se_si parece como_que igual_es posiblemente
+no_estoy_seguro no_estoy_segura me_parece
+"""),
+    since=table("""
+desde_que_tomo desde_que_empece desde_la_nueva desde_el_nuevo despues_de_la_dosis despues_de_tomar desde_la_ultima
+desde_que_me_la
+"""),
     relatives=RELATIVES,
-    third=frozenset(["el_", "ella", "ellos", "ellas"]),
-    first=frozenset(["yo", "me", "mi", "mis", "tengo", "estoy", "conmigo", "siento"]),
+    third=words_of("""
+el_ ella ellos ellas
+"""),
+    first=words_of("""
+yo me mi mis tengo estoy conmigo siento
+"""),
     children=table("hijo hija hijos hijas niño niña nene nena bebe niños"),
-    telling=table("dice dicen dijo cree noto vio ve me_dice me_dijo piensa opina me_ve me_noto me_vio ha_visto ha_notado insiste me_oye me_trajo me_llevo se_preocupa me_noto"),
-    not_subject=frozenset(["de", "del", "con", "por", "que", "a_", "para", "como", "contra"]),
-    subjects=frozenset(["tengo", "me", "estoy", "se", "siento", "he", "mi", "ya", "hay"]),
+    telling=table("""
+dice dicen dijo cree noto vio ve me_dice me_dijo piensa opina me_ve me_noto me_vio ha_visto ha_notado insiste me_oye
+me_trajo me_llevo se_preocupa
+"""),
+    not_subject=words_of("""
+de del con por que a_ para como contra
+"""),
+    subjects=words_of("""
+tengo me estoy se siento he mi ya hay
+"""),
     reach=6,
 )

@@ -2,7 +2,8 @@
 
     python tests/bot/understanding/fit_net.py --language en
 
-Needs scikit-learn, which the program itself does not: the weights are shipped as data and used in plain Python. The scored part is never read here.
+Needs scikit-learn, which the program itself does not: the weights are shipped as data and used in plain Python. The
+scored part is never read here.
 """
 
 from __future__ import annotations
@@ -22,8 +23,8 @@ from score import Labelled, load  # noqa: E402
 from bot.understanding.language import language_of  # noqa: E402
 from bot.understanding.net import seen  # noqa: E402
 
-STRENGTH = 20.0     # inverse of the ridge penalty
-LEAST = 0.12        # weights below this in both tables are dropped
+STRENGTH = 20.0  # inverse of the ridge penalty
+LEAST = 0.12  # weights below this in both tables are dropped
 TABLES = {"urgent": {"urgent", "emergency"}, "emergency": {"emergency"}}
 
 
@@ -46,9 +47,13 @@ def fit(replies: list[Labelled], language: str) -> dict[str, tuple[float, float]
         model = LogisticRegression(C=STRENGTH, class_weight="balanced", max_iter=3000)
         model.fit(matrix, [reply.tier in tiers for reply in replies])
         tables[table] = {"": float(model.intercept_[0])} | {
-            name: float(weight) for name, weight in zip(names, model.coef_[0], strict=True)}
-    return {name: (round(tables["urgent"][name], 2), round(tables["emergency"][name], 2)) for name in tables["urgent"]
-            if not name or max(abs(tables[table][name]) for table in TABLES) >= LEAST}
+            name: float(weight) for name, weight in zip(names, model.coef_[0], strict=True)
+        }
+    return {
+        name: (round(tables["urgent"][name], 2), round(tables["emergency"][name], 2))
+        for name in tables["urgent"]
+        if not name or max(abs(tables[table][name]) for table in TABLES) >= LEAST
+    }
 
 
 def held_out(replies: list[Labelled], language: str, folds: int = 5) -> list[tuple[Labelled, dict[str, float]]]:
@@ -74,7 +79,10 @@ def main() -> None:
     replies = load("build", args.language)
     if args.check:
         for table, tiers in TABLES.items():
-            pairs = [(reply.tier in tiers, reply.tier in TABLES["urgent"], found[table]) for reply, found in held_out(replies, args.language)]
+            pairs = [
+                (reply.tier in tiers, reply.tier in TABLES["urgent"], found[table])
+                for reply, found in held_out(replies, args.language)
+            ]
             for bar in (0.5, 0.6, 0.7, 0.8, 0.85, 0.9):
                 hit = [p > bar for wanted, _, p in pairs if wanted]
                 false = [p > bar for _, top, p in pairs if not top]
@@ -82,7 +90,9 @@ def main() -> None:
         return
     table = fit(replies, args.language)
     place = ROOT / "bot" / "understanding" / f"net_{args.language}.json"
-    place.write_text(json.dumps(table, ensure_ascii=False, separators=(",", ":"), sort_keys=True) + "\n", encoding="utf-8")
+    place.write_text(
+        json.dumps(table, ensure_ascii=False, separators=(",", ":"), sort_keys=True) + "\n", encoding="utf-8"
+    )
     print(place.name, len(table), "features,", place.stat().st_size, "bytes")
 
 

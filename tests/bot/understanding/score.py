@@ -1,7 +1,7 @@
 """Scores the reader on the labelled replies: counts with 95 % Wilson intervals, as Markdown.
 
-    .venv/bin/python tests/bot/understanding/score.py                 the scored part, both languages
-    .venv/bin/python tests/bot/understanding/score.py --part build --errors
+.venv/bin/python tests/bot/understanding/score.py                 the scored part, both languages
+.venv/bin/python tests/bot/understanding/score.py --part build --errors
 """
 
 from __future__ import annotations
@@ -38,9 +38,18 @@ def load(part: str, language: str) -> list[Labelled]:
     """The labelled replies of a part ('build' or 'scored') in a language."""
     with (FOLDER / f"{part}_{language}.tsv").open(encoding="utf-8", newline="") as lines:
         rows = list(csv.DictReader(lines, delimiter="\t", quoting=csv.QUOTE_NONE))
-    return [Labelled(row["tier"], frozenset(f for f in row["findings"].split(",") if f and not f.startswith("x:")),
-                     frozenset(f[2:] for f in row["findings"].split(",") if f.startswith("x:")),
-                     frozenset(filter(None, row["tags"].split(","))), row["asked"], row["writer"], row["text"]) for row in rows]
+    return [
+        Labelled(
+            row["tier"],
+            frozenset(f for f in row["findings"].split(",") if f and not f.startswith("x:")),
+            frozenset(f[2:] for f in row["findings"].split(",") if f.startswith("x:")),
+            frozenset(filter(None, row["tags"].split(","))),
+            row["asked"],
+            row["writer"],
+            row["text"],
+        )
+        for row in rows
+    ]
 
 
 def wilson(good: int, total: int) -> tuple[float, float]:
@@ -65,19 +74,34 @@ def measures(pairs: Pairs) -> dict[str, tuple[int, int, Callable[[Labelled, Read
     """Named proportions: (good, total, the test that a good one passes)."""
     top = {"urgent", "emergency"}
     chosen: dict[str, tuple[Callable[[Labelled], bool], Callable[[Labelled, Reading], bool]]] = {
-        "emergency and urgent in those tiers": (lambda x: x.tier in top, lambda x, r: str(r.urgency) in top),
-        "emergencies in the emergency tier": (lambda x: x.tier == "emergency", lambda x, r: str(r.urgency) == "emergency"),
-        "emergency or urgent closed without a person": (lambda x: x.tier in top, lambda x, r: not r.needs_human),
-        "harmless put in the urgent or emergency tier": (lambda x: x.tier not in top, lambda x, r: str(r.urgency) in top),
-        "plain harmless replies that reach a nurse": (lambda x: "plain" in x.tags, lambda x, r: r.needs_human),
-        "denied, other person or supposed, handled": (lambda x: bool(x.tags & {"denied", "other_person", "supposed"}), handled),
-        "findings exactly as labelled": (lambda x: True, lambda x, r: {str(f) for f in r.findings} == x.findings),
+        "emergency and urgent in those tiers": (lambda x: x.tier in top, lambda _, r: str(r.urgency) in top),
+        "emergencies in the emergency tier": (
+            lambda x: x.tier == "emergency",
+            lambda _, r: str(r.urgency) == "emergency",
+        ),
+        "emergency or urgent closed without a person": (lambda x: x.tier in top, lambda _, r: not r.needs_human),
+        "harmless put in the urgent or emergency tier": (
+            lambda x: x.tier not in top,
+            lambda _, r: str(r.urgency) in top,
+        ),
+        "plain harmless replies that reach a nurse": (lambda x: "plain" in x.tags, lambda _, r: r.needs_human),
+        "denied, other person or supposed, handled": (
+            lambda x: bool(x.tags & {"denied", "other_person", "supposed"}),
+            handled,
+        ),
+        "findings exactly as labelled": (lambda _: True, lambda x, r: {str(f) for f in r.findings} == x.findings),
     }
     result = {}
     for name, (belongs, passes) in chosen.items():
         group = [(x, r) for x, r in pairs if belongs(x)]
         result[name] = (sum(passes(x, r) for x, r in group), len(group), passes)
     return result
+
+
+def between(good: int, total: int) -> str:
+    """The interval as text."""
+    low, high = wilson(good, total)
+    return f"{low:.0f} to {high:.0f}"
 
 
 def handled(reply: Labelled, reading: Reading) -> bool:
@@ -97,13 +121,15 @@ def show(pairs: Pairs, title: str) -> None:
         both = sum(name in x.findings and name in {str(f) for f in r.findings} for x, r in pairs)
         labelled = sum(name in x.findings for x, _ in pairs)
         found = sum(name in {str(f) for f in r.findings} for _, r in pairs)
-        print(f"| {name} | {labelled} | {both}/{labelled} | {'%.0f to %.0f' % wilson(both, labelled)} | {both}/{found} | "
-              f"{'%.0f to %.0f' % wilson(both, found)} |")
+        print(
+            f"| {name} | {labelled} | {both}/{labelled} | {between(both, labelled)} | {both}/{found} | "
+            f"{between(both, found)} |"
+        )
     print("\n| context of the reply | labelled | findings as labelled | 95 % interval |\n|---|---|---|---|")
     for name in CONTEXTS:
         group = [(x, r) for x, r in pairs if name in x.tags]
         good = sum(handled(x, r) for x, r in group)
-        print(f"| {name} | {len(group)} | {good}/{len(group)} | {'%.0f to %.0f' % wilson(good, len(group))} |")
+        print(f"| {name} | {len(group)} | {good}/{len(group)} | {between(good, len(group))} |")
     print()
 
 
@@ -112,9 +138,17 @@ def errors(pairs: Pairs) -> None:
     for x, r in pairs:
         found = {str(f) for f in r.findings}
         closed = not r.needs_human
-        wrong_close = closed and "plain" not in x.tags and x.tier != "none" or not closed and "plain" in x.tags
-        if str(r.urgency) != x.tier and not {str(r.urgency), x.tier} <= {"none", "routine"} or found != x.findings or wrong_close:
-            print(f"{x.tier[:4]}>{str(r.urgency)[:4]} {sorted(x.findings)} > {sorted(found)} {list(r.extra)} [{','.join(x.tags)}] {x.asked}: {x.text}")
+        wrong_close = (closed and "plain" not in x.tags and x.tier != "none") or (not closed and "plain" in x.tags)
+        if (
+            (str(r.urgency) != x.tier
+            and not {str(r.urgency), x.tier} <= {"none", "routine"})
+            or found != x.findings
+            or wrong_close
+        ):
+            print(
+                f"{x.tier[:4]}>{str(r.urgency)[:4]} {sorted(x.findings)} > {sorted(found)} {list(r.extra)} "
+                f"[{','.join(x.tags)}] {x.asked}: {x.text}"
+            )
 
 
 def main() -> None:
@@ -134,7 +168,9 @@ def main() -> None:
         pairs = [(reply, read_labelled(reply, language)) for reply in replies]
         taken = 1000 * (time.perf_counter() - begun) / len(replies)
         if args.brief:
-            print(language, args.part, {name: f"{good}/{total}" for name, (good, total, _) in measures(pairs).items()})
+            print(
+                language, args.part, {name: f"{good}/{total}" for name, (good, total, _) in measures(pairs).items()}
+            )
         elif not args.errors:
             show(pairs, {"en": "English", "es": "Spanish"}[language] + f", {args.part} part")
         if args.errors:

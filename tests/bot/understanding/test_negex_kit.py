@@ -1,7 +1,10 @@
-"""The context rules on the open NegEx/ConText test kit (2,376 condition and sentence pairs; repository chapmanbe/negex, Apache-2.0).
+"""The context rules on the open NegEx/ConText test kit (2,376 condition and sentence pairs; repository
+chapmanbe/negex, Apache-2.0).
 
-Published beside ours: negation F .947 and .981 (the kit's own programs); historical 26 to 54 % and hypothetical 13 to 44 % (ContextD: Afzal,
-BMC Bioinformatics 2014;15:373). The kit is read where it is kept and never copied; where it is absent these checks are skipped.
+Published beside ours: negation F .947 and .981 (the kit's own programs); historical 26 to 54 % and hypothetical 13
+to 44 % (ContextD: Afzal,
+BMC Bioinformatics 2014;15:373). The kit is read where it is kept and never copied; where it is absent these checks
+are skipped.
 """
 
 from __future__ import annotations
@@ -47,7 +50,7 @@ def place(words: list[str], condition: list[str]) -> tuple[int, int]:
     """Where the condition stands in its sentence (or its longest beginning; the last word where it does not)."""
     for length in range(len(condition), 0, -1):
         for at in range(len(words) - length + 1):
-            if words[at:at + length] == condition[:length]:
+            if words[at : at + length] == condition[:length]:
                 return at, at + length
     return len(words) - 1, len(words)
 
@@ -55,7 +58,11 @@ def place(words: list[str], condition: list[str]) -> tuple[int, int]:
 @pytest.fixture(scope="module")
 def counts() -> dict[Context, Counts]:
     found = {Context.DENIED: Counts(), Context.PAST: Counts(), Context.SUPPOSED: Counts()}
-    gold_of = {Context.DENIED: (3, "Negated"), Context.PAST: (4, "Historical"), Context.SUPPOSED: (4, "Not particular")}
+    gold_of = {
+        Context.DENIED: (3, "Negated"),
+        Context.PAST: (4, "Historical"),
+        Context.SUPPOSED: (4, "Not particular"),
+    }
     with KIT.open(encoding="utf-8", errors="replace", newline="") as lines:
         rows = list(csv.reader(lines, delimiter="\t", quoting=csv.QUOTE_NONE))[1:]
     assert len(rows) == 2376
@@ -68,12 +75,12 @@ def counts() -> dict[Context, Counts]:
 
 
 def test_negation_reaches_the_published_figures(counts: dict[Context, Counts]) -> None:
-    assert counts[Context.DENIED].f >= 0.95   # published: .947 and .981
+    assert counts[Context.DENIED].f >= 0.95  # published: .947 and .981
 
 
 def test_history_is_within_the_published_range(counts: dict[Context, Counts]) -> None:
-    assert counts[Context.PAST].f >= 0.26     # published: .26 to .54
+    assert counts[Context.PAST].f >= 0.26  # published: .26 to .54
 
 
 def test_hypothesis_reaches_the_published_range(counts: dict[Context, Counts]) -> None:
-    assert counts[Context.SUPPOSED].f >= 0.13   # published: .13 to .44
+    assert counts[Context.SUPPOSED].f >= 0.13  # published: .13 to .44

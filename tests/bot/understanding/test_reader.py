@@ -20,16 +20,19 @@ def found(text: str, **how: str) -> set[Finding]:
     return set(read(text, **how).findings)  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(("text", "finding", "urgency"), [
-    ("no temperature, only a white coat on my gums", F.THRUSH, Urgency.URGENT),
-    ("not coughing but the bread won't go down", F.IMPACTION_NOW, Urgency.EMERGENCY),
-    ("swallowing works, it just stings badly", F.ODYNOPHAGIA, Urgency.URGENT),
-    ("no fever i cant swallow", F.IMPACTION_NOW, Urgency.EMERGENCY),
-    ("no it hurts to swallow", F.ODYNOPHAGIA, Urgency.URGENT),
-    ("my son had a cold and now i have a fever", F.FEVER, Urgency.URGENT),
-    ("fine yesterday, today my tongue is white", F.THRUSH, Urgency.URGENT),
-    ("no tengo fiebre, solo una capa blanca en la lengua", None, Urgency.NONE),
-])
+@pytest.mark.parametrize(
+    ("text", "finding", "urgency"),
+    [
+        ("no temperature, only a white coat on my gums", F.THRUSH, Urgency.URGENT),
+        ("not coughing but the bread won't go down", F.IMPACTION_NOW, Urgency.EMERGENCY),
+        ("swallowing works, it just stings badly", F.ODYNOPHAGIA, Urgency.URGENT),
+        ("no fever i cant swallow", F.IMPACTION_NOW, Urgency.EMERGENCY),
+        ("no it hurts to swallow", F.ODYNOPHAGIA, Urgency.URGENT),
+        ("my son had a cold and now i have a fever", F.FEVER, Urgency.URGENT),
+        ("fine yesterday, today my tongue is white", F.THRUSH, Urgency.URGENT),
+        ("no tengo fiebre, solo una capa blanca en la lengua", None, Urgency.NONE),
+    ],
+)
 def test_a_denial_never_cancels_another_finding(text: str, finding: Finding | None, urgency: Urgency) -> None:
     language = "en" if finding else "es"
     reading = read(text, language=language)
@@ -37,21 +40,34 @@ def test_a_denial_never_cancels_another_finding(text: str, finding: Finding | No
     assert reading.urgency >= urgency and reading.needs_human
 
 
-@pytest.mark.parametrize(("text", "context"), [
-    ("no white patches", Context.DENIED), ("i havent had any fever", Context.DENIED), ("my tongue isn't white", Context.DENIED),
-    ("no fever, bleeding or chest pain", Context.DENIED), ("my son has a cold sore", Context.OTHER_PERSON),
-    ("my wife is pregnant", Context.OTHER_PERSON), ("it burned when i swallowed last week, fine now", Context.PAST),
-    ("what if food gets stuck?", Context.SUPPOSED), ("is hoarseness normal?", Context.ASKED),
-    ("does this cause thrush", Context.ASKED),
-])
+@pytest.mark.parametrize(
+    ("text", "context"),
+    [
+        ("no white patches", Context.DENIED),
+        ("i havent had any fever", Context.DENIED),
+        ("my tongue isn't white", Context.DENIED),
+        ("no fever, bleeding or chest pain", Context.DENIED),
+        ("my son has a cold sore", Context.OTHER_PERSON),
+        ("my wife is pregnant", Context.OTHER_PERSON),
+        ("it burned when i swallowed last week, fine now", Context.PAST),
+        ("what if food gets stuck?", Context.SUPPOSED),
+        ("is hoarseness normal?", Context.ASKED),
+        ("does this cause thrush", Context.ASKED),
+    ],
+)
 def test_context_lowers_its_own_mention(text: str, context: Context) -> None:
     reading = read(text)
     assert reading.mentions and all(context in mention.context for mention in reading.mentions)
     assert not reading.findings and reading.urgency <= Urgency.ROUTINE and reading.needs_human
 
 
-@pytest.mark.parametrize(("text", "context"), [("maybe a white spot on my tongue", Context.UNCERTAIN),
-                                               ("since the new dose my tongue is white", Context.SINCE_MEDICINE)])
+@pytest.mark.parametrize(
+    ("text", "context"),
+    [
+        ("maybe a white spot on my tongue", Context.UNCERTAIN),
+        ("since the new dose my tongue is white", Context.SINCE_MEDICINE),
+    ],
+)
 def test_context_that_does_not_lower(text: str, context: Context) -> None:
     reading = read(text)
     assert reading.findings == (F.THRUSH,) and context in reading.mentions[0].context
@@ -69,8 +85,16 @@ def test_my_son_is_the_patient_when_a_parent_writes() -> None:
     assert found("my husband has a fever", writer="parent") == set()
 
 
-@pytest.mark.parametrize(("text", "finding"), [
-    ("39.5", F.FEVER), ("38,9", F.FEVER), ("103F this morning", F.FEVER), ("temp of 101.2", F.FEVER), ("bp 85/50", F.ADRENAL_SIGN)])
+@pytest.mark.parametrize(
+    ("text", "finding"),
+    [
+        ("39.5", F.FEVER),
+        ("38,9", F.FEVER),
+        ("103F this morning", F.FEVER),
+        ("temp of 101.2", F.FEVER),
+        ("bp 85/50", F.ADRENAL_SIGN),
+    ],
+)
 def test_readings(text: str, finding: Finding) -> None:
     assert finding in found(text)
 
@@ -80,9 +104,16 @@ def test_readings_that_are_none(text: str) -> None:
     assert not found(text)
 
 
-@pytest.mark.parametrize(("text", "finding"), [
-    ("my tounge is wite", F.THRUSH), ("stuk food cant swalow", F.IMPACTION_NOW), ("vommiting blod", F.BLEEDING), ("i have a fevr", F.FEVER),
-    ("painfull swollowing", F.ODYNOPHAGIA)])
+@pytest.mark.parametrize(
+    ("text", "finding"),
+    [
+        ("my tounge is wite", F.THRUSH),
+        ("stuk food cant swalow", F.IMPACTION_NOW),
+        ("vommiting blod", F.BLEEDING),
+        ("i have a fevr", F.FEVER),
+        ("painfull swollowing", F.ODYNOPHAGIA),
+    ],
+)
 def test_misspelling(text: str, finding: Finding) -> None:
     assert finding in found(text)
 
@@ -92,20 +123,47 @@ def test_common_words_are_left_alone(word: str) -> None:
     assert language_of("en").speller.correct(word) == word
 
 
-@pytest.mark.parametrize(("text", "asked", "answer"), [
-    ("taken", "dose", Answer.TAKEN), ("Taken 👍", "dose", Answer.TAKEN), ("done, thanks", "dose", Answer.TAKEN), ("yes", "dose", Answer.YES),
-    ("not yet", "dose", Answer.NOT_TAKEN), ("in 20 min", "dose", Answer.LATER), ("no patches this week", "check_in:thrush", Answer.NO),
-    ("no", "check_in:fever", Answer.NO), ("3 days", "how_long", Answer.NUMBER), ("7:30", "when_taken", Answer.CLOCK_TIME),
-    ("took it at 8pm", "dose", Answer.TAKEN), ("ok", "", Answer.THANKS), ("got it", "understood", Answer.YES)])
+@pytest.mark.parametrize(
+    ("text", "asked", "answer"),
+    [
+        ("taken", "dose", Answer.TAKEN),
+        ("Taken 👍", "dose", Answer.TAKEN),
+        ("done, thanks", "dose", Answer.TAKEN),
+        ("yes", "dose", Answer.YES),
+        ("not yet", "dose", Answer.NOT_TAKEN),
+        ("in 20 min", "dose", Answer.LATER),
+        ("no patches this week", "check_in:thrush", Answer.NO),
+        ("no", "check_in:fever", Answer.NO),
+        ("3 days", "how_long", Answer.NUMBER),
+        ("7:30", "when_taken", Answer.CLOCK_TIME),
+        ("took it at 8pm", "dose", Answer.TAKEN),
+        ("ok", "", Answer.THANKS),
+        ("got it", "understood", Answer.YES),
+    ],
+)
 def test_closed_grammar(text: str, asked: str, answer: Answer) -> None:
     reading = read(text, asked=asked)
     assert reading.answer is answer and not reading.needs_human and reading.urgency is Urgency.NONE
 
 
-@pytest.mark.parametrize(("text", "asked"), [
-    ("taken but it hurts", "dose"), ("no patches but a sore", "check_in:thrush"), ("no i have patches", "check_in:thrush"), ("is it ok", ""),
-    ("taken twice", "dose"), ("3 days and fever", "how_long"), ("ok?", ""), ("not good", ""), ("done with this medicine", "dose"),
-    ("yes a few white ones", "check_in:thrush"), ("no pain only when i drink", "check_in:pain"), ("took it and threw up", "dose"), ("no", "")])
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("taken but it hurts", "dose"),
+        ("no patches but a sore", "check_in:thrush"),
+        ("no i have patches", "check_in:thrush"),
+        ("is it ok", ""),
+        ("taken twice", "dose"),
+        ("3 days and fever", "how_long"),
+        ("ok?", ""),
+        ("not good", ""),
+        ("done with this medicine", "dose"),
+        ("yes a few white ones", "check_in:thrush"),
+        ("no pain only when i drink", "check_in:pain"),
+        ("took it and threw up", "dose"),
+        ("no", ""),
+    ],
+)
 def test_what_the_grammar_leaves_to_a_person(text: str, asked: str) -> None:
     assert read(text, asked=asked).needs_human
 
@@ -119,8 +177,14 @@ def test_values_of_answers() -> None:
     assert read("took it at 8pm", asked="dose").clock_time == "20:00"
 
 
-@pytest.mark.parametrize(("text", "signal"), [("i took it twice by mistake", "taken_twice"), ("my toddler drank my medicine", "child_took_it"),
-                                              ("been around someone with measles", "exposure")])
+@pytest.mark.parametrize(
+    ("text", "signal"),
+    [
+        ("i took it twice by mistake", "taken_twice"),
+        ("my toddler drank my medicine", "child_took_it"),
+        ("been around someone with measles", "exposure"),
+    ],
+)
 def test_signals(text: str, signal: str) -> None:
     reading = read(text)
     assert signal in reading.extra and reading.urgency is Urgency.URGENT
@@ -135,8 +199,20 @@ def test_any_text_is_read_and_spans_are_inside(text: str) -> None:
         assert reading.needs_human or reading.answer is not None
 
 
-@given(st.sampled_from(["food is stuck and wont go down", "i vomited blood", "i cant breathe", "my lips are swelling"]),
-       st.sampled_from(["no fever", "my wife has a cold", "i had thrush last year", "dose taken at 7", "thanks", "is hoarseness normal?"]), st.booleans())
+@given(
+    st.sampled_from(["food is stuck and wont go down", "i vomited blood", "i cant breathe", "my lips are swelling"]),
+    st.sampled_from(
+        [
+            "no fever",
+            "my wife has a cold",
+            "i had thrush last year",
+            "dose taken at 7",
+            "thanks",
+            "is hoarseness normal?",
+        ]
+    ),
+    st.booleans(),
+)
 @settings(deadline=None)
 def test_an_emergency_stays_one_beside_anything(emergency: str, other: str, first: bool) -> None:
     text = f"{emergency}. {other}" if first else f"{other}. {emergency}"
@@ -144,9 +220,14 @@ def test_an_emergency_stays_one_beside_anything(emergency: str, other: str, firs
 
 
 def test_import_is_quick_and_takes_nothing_heavy() -> None:
-    code = ("import time; t = time.perf_counter(); import bot.understanding as u; u.read('ok'); took = time.perf_counter() - t;"
-            "import sys; print(took, int(bool({'numpy', 'sklearn', 'torch', 'socket'} & set(sys.modules))))")
-    took, heavy = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
+    code = (
+        "import time; t = time.perf_counter(); import bot.understanding as u; u.read('ok');"
+        "took = time.perf_counter() - t;"
+        "import sys; print(took, int(bool({'numpy', 'sklearn', 'torch', 'socket'} & set(sys.modules))))"
+    )
+    took, heavy = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True
+    ).stdout.split()
     assert float(took) < 1.0 and heavy == "0"
 
 
@@ -154,12 +235,25 @@ def test_read_command(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFix
     import io
 
     from bot.cli import main
-    monkeypatch.setattr("sys.stdin", io.StringIO('{"id": 7, "text": "White patches on my tongue"}\n\n{"id": "b", "text": "taken"}\n'))
+
+    monkeypatch.setattr(
+        "sys.stdin", io.StringIO('{"id": 7, "text": "White patches on my tongue"}\n\n{"id": "b", "text": "taken"}\n')
+    )
     assert main(["read"]) == 0
     first, second = (json.loads(line) for line in capsys.readouterr().out.splitlines())
-    assert first == {"id": 7, "findings": ["thrush"], "urgency": "urgent", "needs_human": True, "evidence": first["evidence"]}
+    assert first == {
+        "id": 7,
+        "findings": ["thrush"],
+        "urgency": "urgent",
+        "needs_human": True,
+        "evidence": first["evidence"],
+    }
     assert [e["finding"] for e in first["evidence"]] == ["thrush"]
-    assert "White patches on my tongue"[first["evidence"][0]["start"]:first["evidence"][0]["end"]].lower().startswith("white")
+    assert (
+        "White patches on my tongue"[first["evidence"][0]["start"] : first["evidence"][0]["end"]]
+        .lower()
+        .startswith("white")
+    )
     assert second == {"id": "b", "findings": [], "urgency": "none", "needs_human": False, "evidence": []}
 
 
@@ -167,6 +261,7 @@ def test_read_command_names_a_bad_line(monkeypatch: pytest.MonkeyPatch, capsys: 
     import io
 
     from bot.cli import main
+
     monkeypatch.setattr("sys.stdin", io.StringIO('{"id": 1, "text": "ok"}\n{"id": 2}\n'))
     assert main(["read"]) == 2
     assert "line 2" in capsys.readouterr().err

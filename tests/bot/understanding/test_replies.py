@@ -50,7 +50,8 @@ def squeezed(text: str) -> str:
 
 @pytest.mark.parametrize("language", ["en", "es"])
 def test_rules_do_not_quote_the_scored_part(language: str) -> None:
-    """A scored reply of five words or more stands in no rule file, not even as a phrase, and (from four) not in the building part."""
+    """A scored reply of five words or more stands in no rule file, not even as a phrase, and (from four) not in
+    the building part."""
     rules = " ".join(squeezed(path.read_text(encoding="utf-8").replace("_", " ")) for path in RULES.glob("*.py"))
     built = {squeezed(reply.text) for reply in load("build", language)}
     for reply in load("scored", language):

@@ -11,16 +11,41 @@ from bot.understanding.types import Context, Finding, Mention, Urgency
 from bot.understanding.urgency import urgency_of
 
 F = Finding
-SIGNALS = ("vomiting", "keeps_vomiting", "severe", "collapse", "airway_swelling", "taken_twice", "child_took_it", "exposure", "marked_dysphagia", "surgery",
-           "tired", "sore_throat")
+SIGNALS = (
+    "vomiting",
+    "keeps_vomiting",
+    "severe",
+    "collapse",
+    "airway_swelling",
+    "taken_twice",
+    "child_took_it",
+    "exposure",
+    "marked_dysphagia",
+    "surgery",
+    "tired",
+    "sore_throat",
+)
 
 
-@pytest.mark.parametrize(("findings", "extra", "tier"), [
-    ({F.IMPACTION_NOW}, (), Urgency.EMERGENCY), ({F.BLEEDING}, (), Urgency.EMERGENCY), ({F.CHEST_PAIN}, (), Urgency.URGENT),
-    ({F.CHEST_PAIN, F.FEVER}, (), Urgency.EMERGENCY), ({F.CHEST_PAIN}, ("severe",), Urgency.EMERGENCY), ({F.ADRENAL_SIGN}, (), Urgency.URGENT),
-    ({F.ADRENAL_SIGN}, ("vomiting",), Urgency.EMERGENCY), ({F.ALLERGIC_REACTION}, (), Urgency.URGENT),
-    ({F.ALLERGIC_REACTION}, ("airway_swelling",), Urgency.EMERGENCY), ({F.HOARSENESS}, (), Urgency.ROUTINE), (set(), ("taken_twice",), Urgency.URGENT),
-    (set(), (), Urgency.NONE), ({F.WORSE_DYSPHAGIA}, (), Urgency.ROUTINE), ({F.WORSE_DYSPHAGIA}, ("marked_dysphagia",), Urgency.URGENT)])
+@pytest.mark.parametrize(
+    ("findings", "extra", "tier"),
+    [
+        ({F.IMPACTION_NOW}, (), Urgency.EMERGENCY),
+        ({F.BLEEDING}, (), Urgency.EMERGENCY),
+        ({F.CHEST_PAIN}, (), Urgency.URGENT),
+        ({F.CHEST_PAIN, F.FEVER}, (), Urgency.EMERGENCY),
+        ({F.CHEST_PAIN}, ("severe",), Urgency.EMERGENCY),
+        ({F.ADRENAL_SIGN}, (), Urgency.URGENT),
+        ({F.ADRENAL_SIGN}, ("vomiting",), Urgency.EMERGENCY),
+        ({F.ALLERGIC_REACTION}, (), Urgency.URGENT),
+        ({F.ALLERGIC_REACTION}, ("airway_swelling",), Urgency.EMERGENCY),
+        ({F.HOARSENESS}, (), Urgency.ROUTINE),
+        (set(), ("taken_twice",), Urgency.URGENT),
+        (set(), (), Urgency.NONE),
+        ({F.WORSE_DYSPHAGIA}, (), Urgency.ROUTINE),
+        ({F.WORSE_DYSPHAGIA}, ("marked_dysphagia",), Urgency.URGENT),
+    ],
+)
 def test_tier(findings: set[Finding], extra: tuple[str, ...], tier: Urgency) -> None:
     assert urgency_of(findings, extra) is tier
 
