@@ -105,11 +105,11 @@ def _lately(look: Look) -> frozenset[str]:
 
 
 def _resting(case: Case, rule: Rule, now: datetime, protocol: ClinicProtocol) -> bool:
-    """Whether this rule about the course has raised a flag so lately that it stays quiet."""
+    """Whether this rule about the course has raised a flag, or had one closed, so lately that it stays quiet."""
     if not rule.rest:
         return False
     since = now - protocol.span(rule.rest)
-    return any(rule.id in flag.rules and flag.raised_at > since for flag in case.flags)
+    return any(rule.id in flag.rules and (flag.closed_at or flag.raised_at) > since for flag in case.flags)
 
 
 def _shown(facts: Mapping[str, Any]) -> dict[str, Any]:

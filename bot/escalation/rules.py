@@ -189,9 +189,9 @@ RULES: tuple[Rule, ...] = (
             replaces=("doses_missed", "check_ins_missed"), source=f"{ADHERENCE}; days: {PRACTICE}"),
     _course("check_ins_missed", "check_in_missed", when=("check_ins_missed",), source=PRACTICE),
     _course("doses_missed", "doses_missed", "dose_skipped", "dose_unknown", when=("many_missed",), source=ADHERENCE),
-    _course("window_given_up", "window_broken", "check_in_done", when=("windows_given_up",),
+    _course("window_given_up", "window_broken", "check_in_done", when=("windows_given_up",), rest="flag.rest_long",
             source=f"30 minutes (UK leaflet); how often: {PRACTICE}"),
-    _course("rinse_given_up", "check_in_done", "rinse_missed", when=("rinses_given_up",),
+    _course("rinse_given_up", "check_in_done", "rinse_missed", when=("rinses_given_up",), rest="flag.rest_long",
             source="not rinsing goes with colonisation: OR 9.4 (dry-powder inhaler in asthma)"),
     _course("score_worse_in_taper", "check_in_done", when=("score_up", "tapering"), replaces=("score_worse",),
             soon=True, source=f"{CHANGE}; {RELAPSE}"),
@@ -200,9 +200,10 @@ RULES: tuple[Rule, ...] = (
             source=f"{PRACTICE}: first improvement in about a week, full benefit by two months; {CHANGE}"),
     _course("supply_low", "supply_low", soon=True, source=PRACTICE),
     _course("endoscopy_overdue", "endoscopy_due", when=("endoscopy_asked_before",), replaces=("endoscopy_due",),
+            rest="flag.rest_long",
             source=f"close follow-up, fewer strictures (Bon 2022); {SCOPE}"),
     _course("endoscopy_due", "endoscopy_due", source=f"{SCOPE}; {HISTOLOGY}"),
-    _course("gate_waiting", "gate_waiting", source=SCOPE),
+    _course("gate_waiting", "gate_waiting", rest="flag.rest_long", source=SCOPE),
 )
 
 BY_ID = {rule.id: rule for rule in RULES}

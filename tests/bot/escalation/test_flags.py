@@ -257,3 +257,13 @@ def test_urgent_at_opening_when_the_protocol_says_so(case: Case) -> None:
     night = datetime.fromisoformat("2026-03-16T09:00:00+00:00")
     flagged = assess(case, Reading("sore", findings=(F.THRUSH,)), None, night, waits)
     assert note(flagged, "flag").due_at == datetime.fromisoformat("2026-03-16T15:00:00+00:00")
+
+
+def test_a_rule_about_the_course_rests_from_the_closing_of_its_flag(case: Case, monday: datetime,
+                                                                    protocol: ClinicProtocol) -> None:
+    case = case.after(assess_event(case, "gate_waiting", {"occasion": "g1"}, monday, protocol))
+    closing = monday + timedelta(days=40)
+    case = case.after(life.close(case, "KT-014/1", "Ann (nurse)", "nothing to do", "", closing, protocol).changes)
+    soon = assess_event(case, "gate_waiting", {"occasion": "g2"}, closing + timedelta(days=7), protocol)
+    later = assess_event(case, "gate_waiting", {"occasion": "g3"}, closing + timedelta(days=29), protocol)
+    assert not soon.flags and later.flags[0].id == "KT-014/2"
