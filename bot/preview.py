@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, date, datetime, time, timedelta
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from rich import box
@@ -12,6 +13,7 @@ from rich.table import Table
 
 from bot.previewparts import WIDTH, day_text, doses_text, mixing, table, totals
 from scheduler.amounts import plain, total
+from scheduler.batch import batch
 from scheduler.cautions import Caution, cautions
 from scheduler.localtime import instant, local
 from scheduler.medicine import bounds
@@ -38,7 +40,7 @@ def plan_page(plan: Plan, protocol: ClinicProtocol) -> list[RenderableType]:
         first_day(plan, protocol),
         Group(calendar(plan), *as_taken(plan)),
         first_week(plan, protocol),
-        Group(*mixing(plan, protocol)),
+        Group(*mixing(plan, protocol), *batch_label(plan, protocol)),
         totals(plan, supplies, protocol),
         gates(plan, protocol),
         caution_list(cautions(plan, protocol)),
@@ -213,6 +215,30 @@ def first_week(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
         ]
         found.add_row(day_text(day), "   ".join(doses), ", ".join(also))
     return found
+
+
+def batch_label(plan: Plan, protocol: ClinicProtocol) -> list[RenderableType]:
+    """For a plan that mixes ahead: the first mix with the text of its label. Nothing for a plan that does not."""
+    start = plan.phases[0].starts
+    if not plan.medicine.mix_ahead_days or start is None:
+        return []
+    first = batch(plan, Record(), protocol, start, plan.medicine.mix_ahead_days)
+    parts = "; ".join(
+        f"{part.count} x {part.amount}: {plain(part.dose_ml)} mL each ({part.error_percent:+} %)"
+        for part in first.parts
+    )
+    add = (
+        f"{plain(first.sweetener_g)} g of sweetener"
+        if first.sweetener_g
+        else f"{plain(first.vehicle_ml or Decimal(0))} mL"
+    )
+    label = (
+        f"{plan.patient.reference}   {plan.medicine.name}, {first.amount} in about {first.total_ml:.0f} mL\n"
+        f"Made on {day_text(first.made_on)}   Discard after {day_text(first.discard_after)}\n"
+        f"Keep cold, out of reach of children. Mix again before every dose.\n{parts}"
+    )
+    made = f"First mix ahead: {first.ampoules} ampoules, {add}. A mix never runs past a change of dose."
+    return [made, Panel(label, title="Label", title_align="left", width=WIDTH, box=box.ASCII2)]
 
 
 def gates(plan: Plan, protocol: ClinicProtocol) -> RenderableType:

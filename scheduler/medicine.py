@@ -59,7 +59,9 @@ def check_strength(strength: Strength, name: str, protocol: ClinicProtocol) -> N
     listed = ", ".join(str(one) for one in known)
     if strength.ml is None and FORMS[name] == "ampoule":
         raise BadAmount(f"'{strength}' lacks the liquid of the ampoule; write it like '{known[0]}'")
-    raise BadAmount(f"{strength}? {other_reading(strength.amount)}the protocol lists {listed} for {name}")
+    swapped = Strength(_other_unit(strength.amount), strength.ml)
+    other = f"or {swapped}? " if swapped in known else ""
+    raise BadAmount(f"{strength}? {other}the protocol lists {listed} for {name}")
 
 
 def check_bounds(amount: Amount, name: str, group: str, per: str, protocol: ClinicProtocol) -> None:
@@ -74,15 +76,17 @@ def check_bounds(amount: Amount, name: str, group: str, per: str, protocol: Clin
         )
 
 
-def other_reading(amount: Amount, allowed: Bounds | None = None) -> str:
-    """The same number in the other unit, as a question, when that would be plausible (or when no bounds are given)."""
+def other_reading(amount: Amount, allowed: Bounds) -> str:
+    """The same number in the other unit, as a question, when that would be plausible; else nothing."""
+    other = _other_unit(amount)
+    return f"or {other}? " if other in allowed else ""
+
+
+def _other_unit(amount: Amount) -> Amount:
+    """1 mg for 1 microgram, and the other way round: what a slip of the unit would have meant."""
     if amount.shown_in == "mg":
-        other = Amount(amount.micrograms / 1000, "microgram")
-    else:
-        other = Amount(amount.micrograms * 1000, "mg")
-    if allowed is None or other in allowed:
-        return f"or {other}? "
-    return ""
+        return Amount(amount.micrograms / 1000, "microgram")
+    return Amount(amount.micrograms * 1000, "mg")
 
 
 def _near(allowed: Bounds) -> Bounds:

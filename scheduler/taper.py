@@ -12,10 +12,11 @@ dose of the day ever rises. What the search minimises, in this order:
     squared, where the line leads from the start at the beginning of day 1 to the target at the end of the last day;
  4. the number of steps; then the ladder that stays higher for longer.
 
-Steps are even to a day; where the days do not divide, the earlier (higher) steps are the longer ones. The units of a
-day are split as evenly over its doses as the start and the target allow, the larger part towards bedtime. The last
-step gives the target. No source gives a ladder (ACG 2025 names none); the limit and the shortest step are the
-protocol's.
+A drop of several units is always rougher than the same drop in two steps, so the search takes as many steps as the
+days and the units allow. Steps are even to a day; where the days do not divide, the earlier (higher) steps are the
+longer ones. The units of a day are split as evenly over its doses as the start and the target allow, the larger
+part towards bedtime. The last step gives the target. No source gives a ladder (ACG 2025 names none); the limit and
+the shortest step are the protocol's.
 """
 
 from __future__ import annotations
@@ -85,8 +86,8 @@ def ladder(
     """
     _check(start, target, days, shortest_step)
     most = min(sum(start) - sum(target), days // shortest_step, most_steps or days)
-    allowed = max(largest_drop, min(_smallest_drop(sum(start), sum(target), count) for count in range(1, most + 1)))
-    return _best(start, target, days, unit, allowed, range(1, most + 1), line)
+    allowed = max(largest_drop, _smallest_drop(sum(start), sum(target), most))
+    return _best(start, target, days, unit, allowed, most, line)
 
 
 def alternatives(
@@ -101,10 +102,10 @@ def alternatives(
     for count in range(1, most + 1):
         drop = _smallest_drop(sum(start), sum(target), count)
         if drop <= largest_drop:
-            found["fewer steps"] = _best(start, target, days, unit, largest_drop, [count], "straight")
+            found["fewer steps"] = _best(start, target, days, unit, largest_drop, count, "straight")
             break
-    smallest = min(_smallest_drop(sum(start), sum(target), count) for count in range(1, most + 1))
-    found["smaller drops"] = _best(start, target, days, unit, smallest, range(1, most + 1), "straight")
+    smallest = _smallest_drop(sum(start), sum(target), most)
+    found["smaller drops"] = _best(start, target, days, unit, smallest, most, "straight")
     bedtime = (*(0 for _ in target[:-1]), sum(target))
     if len(target) > 1 and bedtime != target and bedtime[-1] <= start[-1]:
         found["once daily at the end"] = ladder(start, bedtime, days, unit, largest_drop, shortest_step)
@@ -191,18 +192,11 @@ def _smallest_drop(start: int, target: int, count: int) -> Fraction:
     return best[target]
 
 
-def _best(
-    start: Units, target: Units, days: int, unit: Amount, allowed: Fraction, counts: Sequence[int], line: str
-) -> Ladder:
-    """The best ladder among those of so many steps with no drop above `allowed`."""
-    found = []
-    for count in counts:
-        closest = _closest(sum(start), sum(target), days, count, allowed, line)
-        if closest is not None:
-            found.append((closest[0], count, closest[1]))
-    levels = min(found)[2]
+def _best(start: Units, target: Units, days: int, unit: Amount, allowed: Fraction, count: int, line: str) -> Ladder:
+    """The best ladder of `count` steps with no drop above `allowed`, which must be possible."""
+    levels = _closest(sum(start), sum(target), days, count, allowed, line)
     day, steps = 1, []
-    for level, span in zip(levels, lengths(days, len(levels)), strict=True):
+    for level, span in zip(levels, lengths(days, count), strict=True):
         steps.append(LadderStep(day, span, split(start, target, level)))
         day += span
     return Ladder(start, tuple(steps), unit)
@@ -212,10 +206,8 @@ def _drop(levels: Sequence[int]) -> Fraction:
     return max(Fraction(before - after, before) for before, after in pairwise(levels))
 
 
-def _closest(
-    start: int, target: int, days: int, count: int, allowed: Fraction, line: str
-) -> tuple[Cost, tuple[int, ...]] | None:
-    """The levels of `count` falling steps that end at the target, least rough and closest; None when none is allowed."""
+def _closest(start: int, target: int, days: int, count: int, allowed: Fraction, line: str) -> tuple[int, ...]:
+    """The levels of `count` falling steps that end at the target, least rough and closest."""
     best: dict[int, tuple[Cost, tuple[int, ...]]] = {start: ((Fraction(0), Fraction(0)), ())}
     day = 0
     for number, span in enumerate(lengths(days, count)):
@@ -232,6 +224,4 @@ def _closest(
                     if lower not in nearer or there < nearer[lower]:
                         nearer[lower] = there
         best = nearer
-    if target not in best:
-        return None
-    return best[target][0], tuple(-level for level in best[target][1])
+    return tuple(-level for level in best[target][1])
