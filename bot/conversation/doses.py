@@ -12,6 +12,7 @@ from typing import Any
 
 from bot.case import Case, Changes, Conversation
 from bot.conversation.saying import asking, clock, idle, note, say, timeline_key
+from scheduler.dayplan import minimum_gap
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority
 from scheduler.occasions import Occasion
@@ -206,7 +207,7 @@ def _too_late(case: Case, dose: Occasion, cause: str, now: datetime, protocol: C
 def _too_close(case: Case, dose: Occasion, at: datetime, protocol: ClinicProtocol) -> bool:
     last = case.record.last_taken()
     return (last is not None and last.about != dose.key
-            and abs(at - taken_at(last)) < protocol.span("dose.minimum_gap"))
+            and abs(at - taken_at(last)) < minimum_gap(len(case.plan.dose_times), protocol))
 
 
 def _day(case: Case, dose: Occasion | None) -> str:
