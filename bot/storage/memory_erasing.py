@@ -15,7 +15,7 @@ from scheduler.storage.undo import Undo
 
 if TYPE_CHECKING:
     from bot.chat.types import Incoming
-    from bot.storage.memory import Tables
+    from bot.storage.memory_tables import Tables
 
 
 def erase(tables: Tables, reference: str, now: datetime, undo: Undo) -> bool:

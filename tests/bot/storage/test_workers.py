@@ -65,7 +65,7 @@ def test_processes_share_the_rows_too(database_url: str) -> None:
     processes = [context.Process(target=_in_a_process, args=(database_url, f"w{n}", answers)) for n in range(3)]
     for process in processes:
         process.start()
-    found = [answers.get(timeout=60) for _ in processes]
+    found = [answers.get(timeout=120) for _ in processes]
     for process in processes:
         process.join(60)
     counted = Counter(key for mine in found for key in mine)
@@ -103,7 +103,7 @@ def test_two_processes_expand_each_patient_once(database_url: str) -> None:
     processes = [context.Process(target=_expand, args=(database_url, answers)) for _ in range(2)]
     for process in processes:
         process.start()
-    expanded = [answers.get(timeout=60) for _ in processes]
+    expanded = [answers.get(timeout=120) for _ in processes]
     for process in processes:
         process.join(60)
     assert sum(expanded) == len(references), "each patient was expanded by one of them, once"
