@@ -174,6 +174,7 @@ pregnancy : baby <2 due
 pregnancy : due <2
     january|february|march|april|may|june|july|august|september|october|november|december|spring|summer ! refill
     prescription order delivery endoscopy scope appointment
+pregnancy : test <4 positive ! covid flu strep blood_test
 pregnancy : planning|trying|hoping <3 baby|conceive|pregnant
 missed_doses : MISS <5 MISSOBJ ! NOTMISS
 missed_doses : ^ missed|skipped ! NOTMISS

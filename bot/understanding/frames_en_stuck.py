@@ -115,6 +115,7 @@ impaction_now : solid|lump|lodged <2 behind|in|under <2 CHEST|sternum|breastbone
 impaction_now : still not down|moving|moved|passed|through|clear|shifted
 impaction_now : FOOD <8 feels|feel like? its? just? there
 impaction_now : its|it just there ! ELSEWHERE
+impaction_resolved : not|no_longer stuck now|anymore|any_more
 impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
 impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
 impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD

@@ -5,6 +5,7 @@ from __future__ import annotations
 from bot.understanding import grammar, net
 from bot.understanding.context import contexts, sentence, spans
 from bot.understanding.frames import Hit, find
+from bot.understanding.guess import guess
 from bot.understanding.language import Language, language_of
 from bot.understanding.questions import question_of
 from bot.understanding.readings import measured
@@ -41,9 +42,10 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     denied_only = bool(mentions) and all(Context.DENIED in mention.context for mention in mentions)
     if tier is Urgency.NONE and not denied_only and not _fine(signals):
         tier = Urgency.ROUTINE
-    tier = max(
-        tier, net.raised(tier, text, known, language[:2], lowered=any(not mention.stands for mention in mentions))
-    )
+    raised = net.raised(tier, text, known, language[:2], lowered=any(not mention.stands for mention in mentions))
+    if raised > tier:
+        mentions = (*mentions, *_guessed(words, tokens, known, raised, mentions))
+        standing, tier = _standing(mentions), raised
     supposed = any(
         Context.SUPPOSED in mention.context
         and Context.DENIED not in mention.context
@@ -61,6 +63,17 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
         supposed_emergency=supposed,
         extra=tuple(sorted(signals)),
     )
+
+
+def _guessed(
+    words: list[str], tokens: list[Token], known: Language, tier: Urgency, mentions: tuple[Mention, ...]
+) -> tuple[Mention, ...]:
+    """What a reply that only the second reader found worrying is probably about: one uncertain mention, or none."""
+    found = guess(words, known.class_names, tier)
+    if found is None or any(mention.finding is found[0] for mention in mentions):
+        return ()
+    finding, first, last = found
+    return (Mention(finding, tokens[first].start, tokens[last - 1].end, frozenset({Context.UNCERTAIN})),)
 
 
 def _unfold(tokens: list[Token]) -> list[Token]:

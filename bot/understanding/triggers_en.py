@@ -57,7 +57,7 @@ months_ago month_ago weeks_ago last_year last_month last_summer last_winter last
 when_i_was in_the_spring in_the_summer in_the_autumn in_the_winter as_a_kid as_a_child as_a_teenager in_the_past
 previously history_of long_ago ages_ago before_treatment before_i_started before_this before_starting
 before_the_steroid once_had in_january in_february in_march in_april in_may in_june in_july in_august in_september
-in_october in_november in_december back_in a_while_ago in_childhood growing_up back_when back_at_school
+in_october in_november in_december back_in_the_day a_while_ago in_childhood growing_up back_when back_at_school
 pre_treatment before_the_medicine before_i_was_diagnosed in_my_twenties last_christmas when_he_was when_she_was
 """),
     past_after=table("""
