@@ -82,6 +82,10 @@ class Record:
 
     def last_taken(self) -> Entry | None:
         """The dose most recently taken by its own `taken_at` instant."""
+        return self._last_taken
+
+    @cached_property
+    def _last_taken(self) -> Entry | None:
         taken = (entry for entry in self.dose_answers.values() if entry.kind is EntryKind.DOSE_TAKEN)
         return max(taken, key=taken_at, default=None)
 

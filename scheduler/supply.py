@@ -76,8 +76,11 @@ class Supplies:
 
 
 def runs_out(plan: Plan, record: Record, protocol: ClinicProtocol, today: date, version: int = 1,
-             look_until: date | None = None) -> RunOut:
-    """When what is on hand is used up, as plan and record stand on `today`; not looked for past `look_until`."""
+             look_until: date | None = None, confirmed: bool = True) -> RunOut:
+    """When what is on hand is used up, as plan and record stand on `today`; not looked for past `look_until`.
+
+    confirmed False: not counted a second time by what was confirmed taken.
+    """
     added = record.of(EntryKind.SUPPLY_ADDED)
     packs = plan.medicine.packs_on_hand + sum(int(entry.facts.get("packs", 0)) for entry in added)
     units = packs * plan.medicine.units_per_pack
@@ -85,8 +88,8 @@ def runs_out(plan: Plan, record: Record, protocol: ClinicProtocol, today: date, 
     start = plan.phases[0].starts
     leads = (protocol.span("supply.lead"), protocol.span("supply.remind_again"))
     days = sorted({max(start, first - lead) for lead in leads}) if first and start else []
-    confirmed = _first_without(plan, record, units, version, today, True, look_until)
-    return RunOut(first, confirmed, units, len(added), tuple(days))
+    told = _first_without(plan, record, units, version, today, True, look_until) if confirmed else None
+    return RunOut(first, told, units, len(added), tuple(days))
 
 
 def _first_without(plan: Plan, record: Record, units: int, version: int, today: date, confirmed: bool,

@@ -18,7 +18,7 @@ from scheduler.plan import Plan
 from scheduler.ports import Due, TickWork
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import preparation
-from scheduler.timeline import dose_close, next_occasion, occasions
+from scheduler.timeline import dose_close, next_look, occasions
 
 log = logging.getLogger(__name__)
 
@@ -40,8 +40,8 @@ def expand(due: Due, until: datetime, protocol: ClinicProtocol) -> Expansion:
     """All messages of the occasions after `due.expanded_until` up to `until`. Pure."""
     found = occasions(due.plan, due.record, protocol, due.expanded_until, until, version=due.version)
     messages = tuple(message for occasion in found for message in messages_of(due, occasion, protocol))
-    upcoming = next_occasion(due.plan, due.record, protocol, until, version=due.version)
-    return Expansion(messages, until, upcoming.at if upcoming else None)
+    upcoming = next_look(due.plan, due.record, protocol, until, version=due.version)
+    return Expansion(messages, until, upcoming)
 
 
 async def tick(work: TickWork, now: datetime, protocol: ClinicProtocol, *, limit: int = 100) -> int:

@@ -68,9 +68,12 @@ _ORDER = {
 
 def occasions(
     plan: Plan, record: Record, protocol: ClinicProtocol, after: datetime, until: datetime,
-    version: int = 1, doses_only: bool = False
+    version: int = 1, doses_only: bool = False, supply: bool = True
 ) -> Iterator[Occasion]:
-    """Every occasion (or dose) with after < at <= until (aware instants), in order. Lazy: no day before its time."""
+    """Every occasion (or dose) with after < at <= until (aware instants), in order. Lazy: no day before its time.
+
+    supply False: without SUPPLY_LOW, which is dear to find.
+    """
     if after.tzinfo is None or until.tzinfo is None:
         raise ValueError("after and until must be aware instants")
     zone = plan.patient.time_zone
@@ -81,7 +84,7 @@ def occasions(
     last = local(until, zone).date() + ONE
     waiting: list[tuple[datetime, int, str, Occasion]] = []
     while day <= last and not days.over(day):
-        for one in days.doses_on(day) if doses_only else days.on(day):
+        for one in days.doses_on(day) if doses_only else days.on(day, supply):
             if after < one.at <= until:
                 heapq.heappush(waiting, (one.at, _ORDER[one.kind], one.key, one))
         day += ONE
@@ -100,6 +103,28 @@ def next_occasion(
     assert start is not None
     begin = max(after, instant(start, time(0), plan.patient.time_zone) - 3 * ONE)
     return next(occasions(plan, record, protocol, after, begin + timedelta(days=LOOK_AHEAD), version), None)
+
+
+def next_look(
+    plan: Plan, record: Record, protocol: ClinicProtocol, after: datetime, version: int = 1
+) -> datetime | None:
+    """When to look at the timeline again: never later than the next occasion, None when the course has no more.
+
+    Counting the supply is the dearest thing in a timeline, so it is not counted here; once a day, at the hour at which
+    the patient would be told of it, is looked at instead.
+    """
+    start = plan.phases[0].starts
+    assert start is not None
+    zone = plan.patient.time_zone
+    begin = max(after, instant(start, time(0), zone) - 3 * ONE)
+    found = next(
+        occasions(plan, record, protocol, after, begin + timedelta(days=LOOK_AHEAD), version, supply=False), None
+    )
+    if found is None:
+        return None
+    today = local(after, zone).date()
+    tellings = (instant(day, protocol.clock_time("step.notice_time"), zone) for day in (today, today + ONE))
+    return min(found.at, next(at for at in tellings if at > after))
 
 
 def dose_close(plan: Plan, record: Record, occasion: Occasion, protocol: ClinicProtocol) -> datetime:
@@ -142,7 +167,7 @@ class _Days:
         """Whether the course ended before `day` (season's end and the last change included)."""
         return day > self.start + ONE and self.in_force(day - ONE) is None
 
-    def on(self, day: date) -> Iterator[Occasion]:
+    def on(self, day: date, supply: bool = True) -> Iterator[Occasion]:
         """All occasions that belong to the patient's `day`, in no order."""
         yield from self._notice(day)
         found = self.in_force(day)
@@ -152,7 +177,8 @@ class _Days:
         yield from self._doses(day, found)
         yield from self._weekly(day, found)
         yield from self._for_care(day, found)
-        yield from self._supply(day, found)
+        if supply:
+            yield from self._supply(day, found)
         yield from self._seasons(day, found)
 
     def doses_on(self, day: date) -> Iterator[Occasion]:
@@ -359,7 +385,8 @@ class _Days:
         if self.low is None or day > self.looked_until - self.lead:
             self.looked_until = day + self.lead + timedelta(days=7)
             self.low = runs_out(
-                self.plan, self.record, self.protocol, self.start, self.version, look_until=self.looked_until
+                self.plan, self.record, self.protocol, self.start, self.version,
+                look_until=self.looked_until, confirmed=False,
             )
         without = self.low.first_day_without
         if without is not None and day in self.low.remind_on and not paused(self.plan, self.record, at):

@@ -34,19 +34,20 @@ class SqlSchedulerWork:
         references = [row.reference for row in rows]
         found = (await self._run(queries.PLANS_IN_FORCE, references=references)).all()
         stored = {row.reference: row for row in found}
-        records = await self._records(references)
+        records = await self._entries(references)
         due: list[Due] = []
         for row in rows:
             try:
                 plan = self._plans.plan(stored[row.reference].text, stored[row.reference].facts)
+                record = Record(tuple(_entry(entry) for entry in records.get(row.reference, ())))
             except (SchedulerError, ArithmeticError, LookupError, TypeError, ValueError) as error:
                 # a plan that this version cannot read: this patient stops and is told of, the others go on
-                why = f"the stored plan cannot be read: {error}"
+                why = f"the stored plan or record cannot be read: {error}"
                 await self.quarantine(row.reference, why, row.next_at)
                 await self.put([quarantined_message(row.reference, why, row.next_at)])
                 continue
-            due.append(Due(row.reference, plan, row.plan_version, records.get(row.reference, Record()),
-                           row.expanded_until or row.next_at, row.writer))
+            due.append(Due(row.reference, plan, row.plan_version, record, row.expanded_until or row.next_at,
+                           row.writer))
         return due
 
     async def set_cursor(self, reference: str, expanded_until: datetime, next_at: datetime | None) -> None:
@@ -82,7 +83,7 @@ class SqlSchedulerWork:
 
     async def mark(self, marks: Iterable[Mark]) -> None:
         rows = [
-            {"whose": mark.key, "new_state": str(mark.state), "new_at": mark.at, "new_trouble": mark.trouble,
+            {"whose": mark.key, "new_state": str(mark.state), "new_at": mark.at, "new_trouble": _storable(mark.trouble),
              "new_name": mark.name or None, "new_sent_to": mark.address or None, "retry_at": mark.retry_at,
              "unsent": int(mark.unsent)}
             for mark in marks
@@ -126,11 +127,15 @@ class SqlSchedulerWork:
         found = (await self._run(queries.NAMES_OF, keys=list(keys))).all() if keys else []
         return {row.key: (row.name, row.state in ("waiting", "claimed")) for row in found}
 
-    async def _records(self, references: Sequence[str]) -> Mapping[str, Record]:
-        found: dict[str, list[Entry]] = {}
+    async def _record(self, reference: str) -> Record:
+        rows = (await self._entries([reference])).get(reference, ())
+        return Record(tuple(_entry(row) for row in rows))
+
+    async def _entries(self, references: Sequence[str]) -> Mapping[str, list[sa.Row[Any]]]:
+        found: dict[str, list[sa.Row[Any]]] = {}
         for row in await self._run(queries.ENTRIES_OF, references=list(references)):
-            found.setdefault(row.reference, []).append(Entry(_KINDS[row.kind], row.at, row.about, row.facts))
-        return {reference: Record(tuple(rows)) for reference, rows in found.items()}
+            found.setdefault(row.reference, []).append(row)
+        return found
 
     async def _many(self, statement: sa.Executable, rows: Sequence[Mapping[str, Any]]) -> int:
         """Run a statement for each row, if there are any; returns how many rows it touched."""
@@ -143,6 +148,15 @@ class SqlSchedulerWork:
 _KINDS = {str(kind): kind for kind in EntryKind}
 _PRIORITIES = {int(priority): priority for priority in Priority}
 _TO = {str(to): to for to in To}
+
+
+def _storable(words: str) -> str:
+    """What an error said, short, as any database takes it."""
+    return words[:500].encode("utf-8", "replace").decode().replace("\x00", "?")
+
+
+def _entry(row: sa.Row[Any]) -> Entry:
+    return Entry(_KINDS[row.kind], row.at, row.about, row.facts)
 
 
 def message_row(message: Message) -> dict[str, Any]:

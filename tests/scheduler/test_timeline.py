@@ -13,7 +13,7 @@ from scheduler.occasions import Occasion, OccasionKind
 from scheduler.plan import Plan
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, Record
-from scheduler.timeline import dose_close, next_occasion, occasions
+from scheduler.timeline import dose_close, next_look, next_occasion, occasions
 
 DENVER = "America/Denver"
 GATE = "endoscopy reviewed"
@@ -340,3 +340,12 @@ def test_an_inhaler_is_primed_first_and_after_a_rest(ok_plan: Callable[[str], Pl
         one.facts.get("prime")
         for one in between(plan, protocol, date(2026, 2, 23), date(2026, 2, 23), taken, OccasionKind.DOSE)
     ] == [None, 1]
+
+
+def test_the_next_look_is_never_later_than_the_next_occasion(plan: Plan, protocol: ClinicProtocol) -> None:
+    after = datetime(2026, 3, 1, tzinfo=UTC)
+    for _ in range(120):
+        look = next_look(plan, Record(), protocol, after)
+        follows = next_occasion(plan, Record(), protocol, after)
+        assert look is not None and follows is not None and after < look <= follows.at
+        after = look
