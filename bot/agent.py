@@ -261,6 +261,14 @@ class Agent:
         async with self.store.work() as work:
             await troubles.act_on(work, trouble, self.addresses, now, self.protocol)
 
+    async def tell_set_aside(self, trouble: Trouble, now: datetime, error: Exception) -> None:
+        """The care team is told of a message that did not arrive, where the program failed at what follows from it."""
+        key = trouble.message.key if trouble.message else now.isoformat()
+        async with self.store.work() as work:
+            await work.put([Message(
+                key=f"{key}:set_aside", to=To.CARE, kind="set_aside", due_at=now, reference=trouble.reference,
+                priority=Priority.FLAG, facts={"what": trouble.what, "trouble": type(error).__name__})])
+
     async def follow_moves(self) -> None:
         """The care team's chat may have moved since the setting was written: go where it went."""
         async with self.store.work() as work:

@@ -1,13 +1,14 @@
 """The stream of messages while serving: claims what may leave now, sends side by side, marks in batches.
 
-One transaction writes the marks of what has been sent and claims what goes next. Only as much is claimed as the pace lets
-leave, so that whatever is more urgent is always next; one chat's messages keep their order and one slow chat holds up no
-other. When the network is away nothing is claimed until it answers again.
+One transaction writes the marks of what has been sent and claims what goes next. Only as much is claimed as the pace
+lets leave, so that whatever is more urgent is always next; one chat's messages keep their order and one slow chat holds
+up no other. When the network is away nothing is claimed until it answers again.
 """
 
 from __future__ import annotations
 
 import asyncio
+import itertools
 import logging
 import time
 from collections import deque
@@ -34,7 +35,7 @@ MOST_URGENT = 10
 AT_ONCE = 6                  # claimed at a time while the pace holds: a fifth of a second of it
 LONGEST_WAIT = 2.0           # seconds a claimed message may wait for its chat; longer, and it is put back
 DOUBTS = 3                   # answers in a row that leave us in doubt before the network counts as away
-_AWAY = (1.0, 2.0, 5.0, 10.0, 20.0, 30.0)    # seconds between questions to a network that is away
+_AWAY = (0.2, 1.0, 2.0, 5.0, 10.0, 20.0, 30.0)    # seconds between questions to a network that is away
 _TROUBLE_PAUSE = 2.0         # seconds before the database is asked again
 _GIVE_UP = 8.0               # seconds for sends under way when stopping
 
@@ -75,15 +76,15 @@ class Dispatcher:
         self._stopping = False
         self._wake = asyncio.Event()
         self._running: dict[str, asyncio.Task[None]] = {}       # by message key; a queue's task by its address
-        self._queues: dict[str, deque[Claimed]] = {}            # chats with something under way, and what waits behind it
+        self._queues: dict[str, deque[Claimed]] = {}            # chats with something under way; what waits behind it
         self._held: dict[str, Claimed] = {}                     # everything claimed and not yet marked
         self._urgent = 0                                        # of those under way
         self._marks: list[Mark] = []
         self._troubles: deque[Trouble] = deque()
         self._put_back_until: dict[str, float] = {}             # by chat: when the last one put back may leave
         self._doubts = 0
-        self._away = 0                                          # questions asked to a network that is away
-        self._away_until = 0.0
+        self._asking: asyncio.Task[None] | None = None          # while the network is away
+        self._refuses = False                                   # away, and certainly so: not even urgent ones are tried
         self._fatal: ChatUnauthorised | None = None
         self.tally = Tally()
         self.database_trouble = False
@@ -99,7 +100,7 @@ class Dispatcher:
 
     @property
     def network_is_away(self) -> bool:
-        return self._away > 0
+        return self._asking is not None
 
     async def run(self) -> None:
         """Until stopped. Raises ChatUnauthorised when the network no longer accepts the token."""
@@ -129,9 +130,6 @@ class Dispatcher:
         while self._troubles:
             await self._on_trouble(self._troubles[0], self._clock.now())
             self._troubles.popleft()
-        if not await self._network_answers():
-            await self._write_marks()
-            return []
         limit, urgent = self._room()
         if limit <= 0 and not self._marks:
             return []
@@ -162,6 +160,8 @@ class Dispatcher:
     def _room(self) -> tuple[int, bool]:
         """How many to claim now, and whether only urgent ones."""
         ordinary = len(self._held) - self._urgent
+        if self._asking is not None:     # in doubt, what is urgent is still tried: it may arrive
+            return 0 if self._refuses or self._urgent >= MOST_URGENT else 1, True
         if self._pacing is None:
             free = MOST_IN_FLIGHT + self._batch - ordinary
             return min(self._batch, free), False
@@ -179,9 +179,7 @@ class Dispatcher:
     def _pause(self) -> float:
         """Seconds to rest when nothing was claimed: until the pace allows more, the network is asked, or a nudge."""
         now = time.monotonic()
-        if self._away:
-            return max(0.05, self._away_until - now)
-        if self._pacing is not None and self._pacing.room(now) <= 0:
+        if self._asking is None and self._pacing is not None and self._pacing.room(now) <= 0:
             return max(0.01, self._pacing.overall_delay(now))
         return 20.0
 
@@ -260,7 +258,7 @@ class Dispatcher:
         return self._pacing.delay(address, is_group(address), time.monotonic(), emergency)
 
     def _slot(self, address: str, delay: float) -> float:
-        """Seconds until a message put back may leave: one after the other, so that they do not all come back at once."""
+        """Seconds until a message put back may leave: one after the other, not all at once."""
         now = time.monotonic()
         step = 60.0 / LIMITS.group_per_minute if is_group(address) else LIMITS.chat_interval
         at = max(now + delay, self._put_back_until.get(address, 0.0) + step)
@@ -288,38 +286,36 @@ class Dispatcher:
     def _learn(self, network: str) -> None:
         if network == "up":
             self._doubts = 0
-            if self._away:
-                log.warning("the network answers again")
-            self._away = 0
         elif network:
             self._doubts = DOUBTS if network == "away" else self._doubts + 1
-            if self._doubts >= DOUBTS and not self._away:
+            if self._doubts >= DOUBTS and self._asking is None:
                 log.warning("the network is away: nothing is sent until it answers")
-                self._away, self._away_until = 1, time.monotonic() + _AWAY[0]
+                self._refuses = network == "away"
+                self._asking = asyncio.create_task(self._ask_network())
 
-    async def _network_answers(self) -> bool:
-        """Whether to send now. A network that is away is asked now and then, without a message at stake."""
-        if not self._away:
-            return True
-        if time.monotonic() < self._away_until:
-            return False
-        try:
-            if self._probe is not None:
-                await self._probe()
-        except ChatUnauthorised as error:
-            self._fatal = error
-            return False
-        except ChatError:
-            self._away_until = time.monotonic() + _AWAY[min(self._away, len(_AWAY) - 1)]
-            self._away += 1
-            return False
-        self._learn("up")
-        return True
+    async def _ask_network(self) -> None:
+        """Ask a network that is away now and then, without a message at stake, until it answers."""
+        for pause in itertools.chain(_AWAY, itertools.repeat(_AWAY[-1])):
+            await asyncio.sleep(pause)
+            try:
+                if self._probe is not None:
+                    await self._probe()
+            except ChatUnauthorised as error:
+                self._fatal = error
+            except ChatError:
+                continue
+            break
+        log.warning("the network answers again")
+        self._doubts = 0
+        self._asking = None
+        self._wake.set()
 
     # --- the end
 
     async def _finish(self) -> None:
         """Let what is under way end, put back what has not begun, write the marks."""
+        if self._asking is not None:
+            self._asking.cancel()
         now = self._clock.now()
         for queue in self._queues.values():
             while queue:

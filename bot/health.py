@@ -82,7 +82,8 @@ class Health:
         from starlette.routing import Route
 
         async def live(request: Request) -> Response:  # noqa: ARG001
-            return PlainTextResponse("live" if self.vital.is_live else "time is not kept", 200 if self.vital.is_live else 503)
+            alive = self.vital.is_live
+            return PlainTextResponse("live" if alive else "time is not kept", 200 if alive else 503)
 
         async def ready(request: Request) -> Response:  # noqa: ARG001
             try:
@@ -135,7 +136,8 @@ def prometheus(figures: dict[str, Any], vital: Vital) -> str:
                        registry=registry)
     for state, count in vital.tally.outcomes.items():
         outcomes.labels(state).inc(count)
-    late = Gauge("coatwell_seconds_late", "How late the last message of a priority left", ["priority"], registry=registry)
+    late = Gauge("coatwell_seconds_late", "How late the last message of a priority left", ["priority"],
+                 registry=registry)
     for priority, seconds in vital.tally.seconds_late.items():
         late.labels(priority).set(seconds)
     Counter("coatwell_updates_handled", "Updates handled by this process", registry=registry).inc(vital.handled)
@@ -168,8 +170,8 @@ async def served(routes: Sequence[BaseRoute], host: str, port: int) -> AsyncIter
     except OSError as error:
         listening.close()
         raise TroubleOutside(f"port {port} on {host}: {error.strerror}; choose another COATWELL_HEALTH_PORT") from error
-    config = uvicorn.Config(Starlette(routes=list(routes)), log_config=None, access_log=False, lifespan="off", ws="none",
-                            timeout_graceful_shutdown=2)
+    config = uvicorn.Config(Starlette(routes=list(routes)), log_config=None, access_log=False, lifespan="off",
+                            ws="none", timeout_graceful_shutdown=2)
     server = Server(config)
     running = asyncio.create_task(server.serve([listening]))
     try:

@@ -37,5 +37,5 @@ def start_logging(token: str = "") -> None:
     handler = logging.StreamHandler(sys.stderr)
     handler.setFormatter(JsonLines((token, token.partition(":")[2])))
     logging.basicConfig(level=logging.INFO, handlers=[handler], force=True)
-    for name in ("httpx", "httpcore", "telegram", "apscheduler", "uvicorn", "aiosqlite", "sqlalchemy"):
+    for name in ("httpx", "httpcore", "telegram", "apscheduler", "uvicorn", "aiosqlite", "sqlalchemy", "alembic"):
         logging.getLogger(name).setLevel(logging.WARNING)

@@ -1,7 +1,7 @@
 """From the outbox to the chat: claim, render, send, mark. A message may come twice after a crash; it is never lost.
 
-Here is what becomes of one message: where it goes, what each of the chat's errors means for it, and how often a kind may
-leave when it is not known whether it has arrived. `bot/dispatch.py` keeps the stream of them going while serving;
+Here is what becomes of one message: where it goes, what each of the chat's errors means for it, and how often a kind
+may leave when it is not known whether it has arrived. `bot/dispatch.py` keeps the stream of them going while serving;
 `Sender.pass_` sends one batch in a fixed order, for rehearsals, trials and tests.
 """
 
@@ -149,7 +149,7 @@ class Sender:
         return outcomes
 
     async def one(self, address: str, one: Claimed, now: datetime) -> Outcome:
-        """Send one claimed message, if it should still leave. Raises ChatUnauthorised, and nothing else of the chat's."""
+        """Send one claimed message, if it should still leave. Of the chat's errors only ChatUnauthorised is raised."""
         message = one.message
         done = Mark(message.key, SendState.SENT, now, address=address)
         early = self._not_sent(address, one, done, now)

@@ -25,7 +25,7 @@ from starlette.routing import Route
 
 from bot.agent import Agent
 from bot.chat.pacing import Pacing
-from bot.chat.polling import Poller
+from bot.chat.polling import Poller, kind_and_place
 from bot.chat.telegram import TelegramChat
 from bot.chat.types import ChatError, ChatUnauthorised, Incoming
 from bot.chat.webhook import webhook_route
@@ -33,7 +33,7 @@ from bot.dispatch import LIMITS, Dispatcher
 from bot.errors import TroubleOutside
 from bot.health import Vital
 from bot.ports import Store
-from bot.sending import Addresses
+from bot.sending import Addresses, Trouble
 from bot.storage.presence import Alone, presence_of
 from scheduler.clock import Clock
 from scheduler.messages import Message, Priority, To
@@ -74,6 +74,7 @@ class Service:
         self.inbox_workers = 1 if isinstance(self.presence, Alone) else 4
         self.vital = Vital(self.dispatcher.tally)
         self.stopping = asyncio.Event()
+        self.arrived = asyncio.Event()
         self._inbox = [asyncio.Event() for _ in range(self.inbox_workers)]
         self._background: set[asyncio.Task[None]] = set()
         self._clocks: tuple[datetime, float] | None = None
@@ -91,6 +92,7 @@ class Service:
             with suppress(NotImplementedError, RuntimeError, ValueError):
                 loop.add_signal_handler(signal_number, self.stop)
         await self._arrive()
+        self.arrived.set()
         workers = [asyncio.create_task(self._keep_time()), asyncio.create_task(self.dispatcher.run()),
                    *(asyncio.create_task(self._read_inbox(event)) for event in self._inbox)]
         others = [asyncio.ensure_future(receiving()), asyncio.create_task(self._look_around())]
@@ -137,7 +139,6 @@ class Service:
             await self.waker.sleep(self._seconds_to(upcoming))
 
     async def _do_what_is_due(self) -> None:
-        await self.agent.plan_digest(self.clock.now())
         while not self.stopping.is_set():
             now = self.clock.now()
             done = await self.agent.tick(now) + await self.agent.notes(now)
@@ -223,8 +224,14 @@ class Service:
         self._background.add(task)
         task.add_done_callback(self._background.discard)
 
-    async def _trouble(self, trouble: Any, now: datetime) -> None:
-        await self.agent.act_on(trouble, now)
+    async def _trouble(self, trouble: Trouble, now: datetime) -> None:
+        try:
+            await self.agent.act_on(trouble, now)
+        except TroubleOutside:
+            raise
+        except Exception as error:   # one patient's case that cannot be handled stops no other's messages
+            log.error("what sending learnt (%s) could not be acted on: %s", trouble.what, kind_and_place(error))
+            await self.agent.tell_set_aside(trouble, now, error)
         self.waker.nudge()
 
     # --- the other processes
@@ -235,6 +242,7 @@ class Service:
             try:
                 await self.presence.arrive(self.holder)
                 await self.agent.follow_moves()
+                await self.agent.plan_digest(self.clock.now())   # loads the holidays: before anybody waits
                 if isinstance(self.presence, Alone):
                     await self._take_back(set())
                 return

@@ -1,4 +1,4 @@
-"""A reminder that could not be sent in time: it is not sent late as if nothing were; the patient is told once a dose."""
+"""A reminder that could not be sent in time: it is not sent late as if nothing were; the patient is told once."""
 
 from __future__ import annotations
 

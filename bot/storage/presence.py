@@ -1,11 +1,13 @@
 """Which processes share a database, and which of them asks the network for updates: advisory locks, no leader.
 
-A process holds one lock under its own name for as long as it lives, and 'polling' if it was the first to ask. The server
-gives both free the moment the process dies, however it dies. Alone on SQLite or in memory there is nothing to share.
+A process holds one lock under its own name for as long as it lives, and 'polling' if it was the first to ask. The
+server gives both free the moment the process dies, however it dies. Alone on SQLite or in memory there is nothing to
+share.
 """
 
 from __future__ import annotations
 
+import asyncio
 import zlib
 from collections.abc import Sequence
 
@@ -61,11 +63,13 @@ class Shared:
         self._connection: AsyncConnection | None = None
         self._holder = ""
         self._duties: set[str] = set()
+        self._turn = asyncio.Lock()      # one question at a time on the one connection
 
     async def arrive(self, holder: str) -> None:
         """Be present under this name."""
         self._holder = holder
-        await self._ask()
+        async with self._turn:
+            await self._ask()
 
     async def others_dead(self, holders: Sequence[str]) -> list[str]:
         """Those of these names whose process is no longer there."""
@@ -78,26 +82,30 @@ class Shared:
 
     async def on_duty(self, duty: str) -> bool:
         """Whether this process has the duty, having taken it now if it was free."""
-        with translated(self._url):
+        async with self._turn:
             connection = await self._ask()
             if duty not in self._duties:
-                got = await connection.scalar(_TRY, {"kind": _DUTY, "number": number_of(duty)})
+                with translated(self._url):
+                    got = await connection.scalar(_TRY, {"kind": _DUTY, "number": number_of(duty)})
                 if got:
                     self._duties.add(duty)
             return duty in self._duties
 
     async def leave(self) -> None:
         """Give everything free."""
-        connection, self._connection = self._connection, None
-        self._duties.clear()
-        if connection is not None:
-            await _close(connection)
-        await self._engine.dispose()
+        async with self._turn:
+            connection, self._connection = self._connection, None
+            self._duties.clear()
+            if connection is not None:
+                await _close(connection)
+            await self._engine.dispose()
 
     async def _present(self) -> set[int]:
-        with translated(self._url):
+        async with self._turn:
             connection = await self._ask()
-            return set((await connection.execute(_HELD, {"kind": _PRESENT})).scalars())
+            with translated(self._url):
+                found = await connection.execute(_HELD, {"kind": _PRESENT})
+            return set(found.scalars())
 
     async def _ask(self) -> AsyncConnection:
         """The living connection, holding our name; a lost one is replaced, its duties with it."""
@@ -110,11 +118,14 @@ class Shared:
                     self._duties.clear()
                     lost, self._connection = self._connection, None
                     await _close(lost)
-            connection = await self._engine.connect()
-            await connection.execution_options(isolation_level="AUTOCOMMIT")
-            await connection.scalar(_TRY, {"kind": _PRESENT, "number": number_of(self._holder)})
-            self._connection = connection
-            return connection
+            return await asyncio.shield(self._connect())    # not cut off half way: the connection must have an owner
+
+    async def _connect(self) -> AsyncConnection:
+        connection = await self._engine.connect()
+        self._connection = connection
+        await connection.execution_options(isolation_level="AUTOCOMMIT")
+        await connection.scalar(_TRY, {"kind": _PRESENT, "number": number_of(self._holder)})
+        return connection
 
 
 async def _close(connection: AsyncConnection) -> None:

@@ -18,7 +18,6 @@ from bot.storage import erasing, maintenance, queries, rows
 from bot.storage.engine import READS, translated
 from scheduler.messages import Message, SendState
 from scheduler.plan import Plan
-from scheduler.record import Record
 from scheduler.storage import queries as base
 from scheduler.storage.sql import SqlSchedulerWork, row_message
 from scheduler.storage.stored_plans import PlanCache, plan_facts
@@ -145,7 +144,7 @@ class SqlWork(SqlSchedulerWork):
         return Case(
             row=rows.as_patient(locked),
             plan=self._plans.plan(both.text, both.plan_facts),
-            record=(await self._records([reference])).get(reference, Record()),
+            record=await self._record(reference),
             conversation=rows.as_conversation(both),
             flags=tuple(rows.as_flag(row) for row in await self._run(queries.FLAGS, whose=reference)),
             found=tuple(rows.as_found(row) for row in await self._run(queries.FINDINGS, whose=reference)),
