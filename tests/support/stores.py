@@ -9,9 +9,11 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from bot.case import PatientRow, PatientState
-from bot.ports import Store
+from bot.case import Flag, FlagState, PatientRow, PatientState
+from bot.chat.types import Incoming, IncomingKind
+from bot.ports import Store, Work
 from bot.storage.opening import open_store
+from bot.understanding.types import Urgency
 from scheduler.messages import Message, Priority, To
 from scheduler.plan import Plan
 from scheduler.planfile import read_plan
@@ -47,6 +49,25 @@ def message(key: str, **given: Any) -> Message:
     """A message to the care team, due at T0, unless told otherwise."""
     values: dict[str, Any] = {"to": To.CARE, "kind": "test", "due_at": T0, "priority": Priority.ROUTINE}
     return Message(key, **values | given)
+
+
+def flag(number: int = 1, reference: str = "KT-014", **given: Any) -> Flag:
+    """An urgent flag, raised at T0."""
+    values: dict[str, Any] = {
+        "rules": ("R1",), "findings": ("thrush",), "urgency": Urgency.URGENT, "words": "white spots, it hurts",
+        "state": FlagState.RAISED, "raised_at": T0, "act_by": T0 + HOUR, "facts": {"week": 5}}
+    return Flag(f"{reference}/{number}", reference, **values | given)
+
+
+def update(name: str, chat: str = "c1", **given: Any) -> Incoming:
+    """A text that came in at T0."""
+    values: dict[str, Any] = {"sender": "s1", "at": T0, "kind": IncomingKind.TEXT, "text": f"words of {name}"}
+    return Incoming(name, chat, **values | given)
+
+
+async def keys(work: Work, limit: int = 100, now: datetime = T0, **given: Any) -> list[str]:
+    """Claim for a minute; the keys in the order of the claim."""
+    return [one.message.key for one in await work.claim(now, limit, now + MINUTE, "h", **given)]
 
 
 @asynccontextmanager
