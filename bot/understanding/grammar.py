@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from bot.understanding.grammar_times import amount_of, clock_time, is_since
 from bot.understanding.grammar_words import EN, ITEMS, LANGUAGES, Words
 from bot.understanding.tokens import Token
 from bot.understanding.types import Answer
@@ -24,25 +25,6 @@ class Parsed:
     clock_time: str = ""
 
 
-_DAYS = {
-    "day": 1.0,
-    "days": 1.0,
-    "week": 7.0,
-    "weeks": 7.0,
-    "month": 30.0,
-    "months": 30.0,
-    "dia": 1.0,
-    "dias": 1.0,
-    "semana": 7.0,
-    "semanas": 7.0,
-    "mes": 30.0,
-    "meses": 30.0,
-}
-_MINUTES = {"min": 1.0, "minuto": 1.0, "minutos": 1.0, "hour": 60.0, "hours": 60.0, "hora": 60.0, "horas": 60.0}
-_LEAD = (
-    r"(?:(?:about|around|maybe|roughly|nearly|almost|for|its been|like|approx|the last|past|over|just|only|since|at|"
-    r"unos|unas|como|hace|desde|casi|a las|las|cerca de|mas o menos) )*"
-)
 _DOSE = {"dose", "when_taken"}
 
 
@@ -62,7 +44,7 @@ def parse(tokens: list[Token], asked: str, language: str) -> Parsed | None:
 
 def _peeled(words: str, polite: str) -> list[str]:
     """The words, and the words without polite phrases before and after."""
-    bare = re.sub(rf"(?: {polite}| doctor| all| everyone)+$", "", words)
+    bare = re.sub(rf"(?: {polite}| doctor| doctora| nurse| all| everyone| enfermera)+$", "", words)
     bare = re.sub(rf"^(?:(?:{polite}|hi|hello|hey|morning|good morning|hola|buenos dias) )+", "", bare)
     return [words] if bare == words or not bare else [words, bare]
 
@@ -73,13 +55,13 @@ def _full(pattern: str, words: str) -> bool:
 
 def _parse(words: str, asked: str, table: Words) -> Parsed | None:
     symptom = asked.startswith("check_in:") or asked in ("happening_now", "follow_up")
-    clock = _clock(words)
+    clock = clock_time(words)
     if asked in _DOSE and clock:
         return Parsed(Answer.CLOCK_TIME, clock_time=clock)
-    amount = _amount(words, table)
+    amount = amount_of(words, table)
     if asked == "how_long" and amount is not None:
         return Parsed(Answer.NUMBER, number=amount[0] / 1440 if amount[1] == "minutes" else amount[0])
-    if asked == "how_long" and _since(words, table):
+    if asked == "how_long" and is_since(words, table):
         return Parsed(Answer.NUMBER, number=None)
     soon = re.fullmatch(
         r"(?:not yet |no not yet )?(?:(?:i )?(?:will do|ill do|ill take|will take)(?: it)? )?"
@@ -87,9 +69,13 @@ def _parse(words: str, asked: str, table: Words) -> Parsed | None:
         words,
     )
     if soon and asked in _DOSE:
-        amount = _amount(soon.group(1), table)
+        amount = amount_of(soon.group(1), table)
     if asked in _DOSE and amount is not None and amount[1] == "minutes":
-        return Parsed(Answer.LATER, number=amount[0])
+        return Parsed(Answer.NUMBER if asked == "when_taken" else Answer.LATER, number=amount[0])
+    if asked in _DOSE and re.fullmatch(
+        r"(?:(?:yes|yep|yeah|si) )?(?:just now|right now|just this minute|ahora mismo|recien)", words
+    ):
+        return Parsed(Answer.TAKEN)
     if asked.startswith("check_in:") and re.fullmatch(r"\d{1,2}", words):
         return Parsed(Answer.NUMBER, number=float(words))
     if asked.startswith("check_in:") and re.fullmatch(r"[a-e]", words):
@@ -114,14 +100,9 @@ def _parse(words: str, asked: str, table: Words) -> Parsed | None:
 
 
 def _dose(words: str, asked: str, table: Words) -> Parsed | None:
-    timed = re.fullmatch(r"(?P<said>.+?) (?:at|around|about|a las|sobre las|a eso de las) (?P<time>.+)", words)
-    if timed and _full(table.taken, timed.group("said")) and _clock(timed.group("time")):
-        return Parsed(Answer.TAKEN, clock_time=_clock(timed.group("time")))
-    ago = re.fullmatch(r"(?P<said>.+?) (?:about |around )?(?P<n>.+?) ago|(?P<said2>.+?) hace (?P<n2>.+)", words)
-    if ago and _full(table.taken, ago.group("said") or ago.group("said2")):
-        amount = _amount((ago.group("n") or ago.group("n2")).strip(), table)
-        if amount is not None and amount[1] in ("minutes", "days"):
-            return Parsed(Answer.TAKEN, number=amount[0] if amount[1] == "minutes" else amount[0] * 1440)
+    timed = _timed(words, table)
+    if timed:
+        return timed
     if _full(table.taken, words):
         return Parsed(Answer.TAKEN)
     if asked and _full(table.later, words):
@@ -131,6 +112,23 @@ def _dose(words: str, asked: str, table: Words) -> Parsed | None:
     if _bag(words, table.taken_bag):
         return Parsed(Answer.TAKEN)
     return Parsed(Answer.THANKS) if _bag(words, table.thanks_bag) else None
+
+
+def _timed(words: str, table: Words) -> Parsed | None:
+    """'Took it at 8', 'had it an hour ago': taken, with the clock time or the minutes since."""
+    found = words.split()
+    for cut in range(1, len(found)):
+        said, rest = " ".join(found[:cut]), " ".join(found[cut:])
+        if not _full(table.taken, said):
+            continue
+        at = re.fullmatch(r"(?:at|around|about|a las|a la|sobre las|a eso de las) (.+)", rest)
+        if at and clock_time(at.group(1)):
+            return Parsed(Answer.TAKEN, clock_time=clock_time(at.group(1)))
+        ago = re.fullmatch(r"(?:about |around )?(.+) ago|hace (.+)", rest)
+        amount = amount_of(ago.group(1) or ago.group(2), table) if ago else None
+        if amount is not None and amount[1] == "minutes":
+            return Parsed(Answer.TAKEN, number=amount[0])
+    return None
 
 
 def _bag(words: str, bag: tuple[frozenset[str], frozenset[str]]) -> bool:
@@ -151,7 +149,10 @@ def _denies(words: str, asked: str, table: Words) -> bool:
         r"(?:no|not|sin|ni|ningun|ninguna|nada de|no tengo|no hay|no he tenido|no i dont have|i dont have|"
         r"i dont have any|dont have any|havent had any|i havent had any|no hubo|no signs of|zero|no more)"
     )
-    if re.fullmatch(rf"{no}{times}", words):
+    fine = r"(?:all good|all clear|all fine|all ok|everything fine|everything is fine|todo bien|todo limpio)"
+    if re.fullmatch(
+        rf"(?:{no}|(?:{no} )?{fine}|none that i can (?:see|feel)|(?:no )?not (?:right )?now|ahora no){times}", words
+    ):
         return True
     if not names:
         return False
@@ -190,70 +191,3 @@ def _first_word_ok(words: str, names: str) -> bool:
         "eso",
     )
     return words.startswith(fixed) and bool(names)
-
-
-def _clock(words: str) -> str:
-    """A clock time 'HH:MM' in words, or ''."""
-    bare = re.sub(rf"^{_LEAD}", "", words).strip()
-    spoken = re.fullmatch(r"(half past|quarter past|quarter to) (\w+)", bare)
-    numbers = {
-        "one": 1,
-        "two": 2,
-        "three": 3,
-        "four": 4,
-        "five": 5,
-        "six": 6,
-        "seven": 7,
-        "eight": 8,
-        "nine": 9,
-        "ten": 10,
-        "eleven": 11,
-        "twelve": 12,
-    }
-    if spoken:
-        hour = numbers.get(spoken.group(2)) or (int(spoken.group(2)) if spoken.group(2).isdigit() else 0)
-        if 1 <= hour <= 12:
-            minute = {"half past": 30, "quarter past": 15, "quarter to": 45}[spoken.group(1)]
-            return f"{hour - (spoken.group(1) == 'quarter to'):02d}:{minute:02d}"
-    found = re.fullmatch(
-        r"(\d{1,2})(?:[:.h](\d{2}))? ?(am|pm|a m|p m|h|oclock|de la manana|de la tarde|de la noche)?"
-        r"(?: this morning| this evening| tonight| last night| today)?",
-        bare,
-    )
-    if not found or not (found.group(2) or found.group(3) or int(found.group(1)) <= 24):
-        return {"noon": "12:00", "midday": "12:00", "midnight": "00:00", "mediodia": "12:00"}.get(bare, "")
-    hour, minute = int(found.group(1)), int(found.group(2) or 0)
-    half = (found.group(3) or "").replace(" ", "")
-    if half in ("pm", "delatarde", "delanoche") and hour < 12:
-        hour += 12
-    if half == "am" and hour == 12:
-        hour = 0
-    return f"{hour:02d}:{minute:02d}" if hour < 24 and minute < 60 else ""
-
-
-def _amount(words: str, table: Words) -> tuple[float, str | None] | None:
-    """A number with its unit: ('days' or 'minutes' or None), or None."""
-    numbers = table.numbers
-    bare = re.sub(rf"^{_LEAD}(?:in |en |give me |dame |wait )?", "", words).strip()
-    found = re.fullmatch(
-        r"(?:a |an |un |una )?(\d+(?:[.,]\d+)?|[a-z]+)(?: or (?:\d+|[a-z]+)| to \d+| o \d+|-\d+)?"
-        r"(?: of| de)?(?: more| mas)?(?: ([a-z]+))?(?: now| ago| already| or so| ya| mas)?",
-        bare,
-    )
-    if not found:
-        return None
-    value = float(found.group(1).replace(",", ".")) if found.group(1)[0].isdigit() else numbers.get(found.group(1))
-    unit = found.group(2)
-    if value is None:
-        return None
-    if unit is None:
-        return (float(value), None) if found.group(1)[0].isdigit() else None
-    if unit in _DAYS:
-        return float(value) * _DAYS[unit], "days"
-    if unit in _MINUTES:
-        return float(value) * _MINUTES[unit], "minutes"
-    return None
-
-
-def _since(words: str, table: Words) -> bool:
-    return re.fullmatch(rf"(?:since |desde )?(?:{table.since})", words) is not None

@@ -49,7 +49,7 @@ no not this week|not this week|none this week)"""),
     taken=_joined(r"""
 (?:(?:i |ive |i have |have |yes i |yes ive |yep |yes |yeah |yup |just |i just |ive just |already |ok |
 okay )*(?:taken|took|had|drank|swallowed|did|done|finished|drunk)(?: it| my dose| the dose| mine| them|
- my medicine| my meds| both| the medicine| my puffs| my shake| the slurry| all of it| it all)?(?: just now| now|
+ my medicine| my meds| the medicine| my puffs| my shake| the slurry| all of it| it all)?(?: just now| now|
  already| on time| this morning| tonight| this evening| earlier| today| a while ago| in one go)?|
 done and dusted|all done|dose done|dose taken|dose in|down the hatch|all taken|just did|yeah just did|
 yes just did|its done|its taken|medicine taken|meds taken|puffs done|taken and rinsed|done and rinsed|
@@ -64,7 +64,9 @@ will do soon|will take it later|will take it soon|ill take it later|ill do it la
 ill do it soon|not now|not right now|after breakfast|after dinner|after lunch|before bed|when im home|
 when i get home|about to|about to take it|taking it now|doing it now|on it)"""),
     thanks=_joined(r"""
-(?:(?:ok|okay|k|kk|cool|great|good|lovely|perfect|fine|brilliant|awesome|super|sounds good|will do|got it|
+(?:(?:happy new year|merry christmas|see you|see you next week|see you then|have a good weekend|have a nice weekend|
+yes i got it|i got it|yes got it|ok|okay|k|kk|cool|great|good|lovely|perfect|fine|brilliant|awesome|super|
+sounds good|will do|got it|
 understood|noted|all good|all fine|all well|all ok|im fine|im good|im ok|fine thanks|good thanks|all good here|
 i understand|yes i understand|yes understood|i see|sure|right|no problem|no worries|np|hi|hello|hey|morning|
 good morning|good evening|good night|goodnight|good afternoon|night|bye|see you|alright|everything is fine|
@@ -80,12 +82,11 @@ thank you very much|many thanks|great|perfect|ok|okay))"""),
         "thirty": 30, "half": 0.5, "couple": 2, "few": 3, "zero": 0,
     },
     taken_bag=_bag("""
-took taken had done did finished drank swallowed rinsed
+took taken had done did finished drank swallowed completed rinsed
 """, """
 i ive have yes yeah yep yup ok okay just now already it my dose the this morning evening tonight today earlier
-and all thanks thank you doctor meds medicine puffs slurry mine night on time as usual both in too also got then
-well good great fine ta cheers a few min ago perfectly sure sir rinsed brushed spat spit out mouth after
-breakfast dinner lunch hi hello hey there
+and all thanks thank you doctor nurse meds medicine puffs slurry mine night on time as usual for the reminder
+reminding me good great fine ta cheers perfectly sure sir rinsed brushed hi hello hey there
 """),
     thanks_bag=_bag("""
 ok okay thanks thank thx good great perfect fine understood noted cool lovely brilliant awesome cheers excellent
@@ -140,7 +141,7 @@ super|si entendido|si entiendo|esta bien)"""),
 tome tomado tomada hecho hecha tomarla tomarlo bebido tragado listo lista
 """, """
 si ya la lo me he acabo de mi dosis medicina hoy ahora esta mañana noche tarde gracias a tiempo todo y bien el
-jarabe las los ok vale doctor hace un rato como siempre despues desayuno cena enjuagado enjuague buenos dias
+jarabe las los ok vale doctor hace un rato como siempre enjuagado enjuague buenos dias
 hola
 """),
     thanks_bag=_bag("""

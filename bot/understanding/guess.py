@@ -1,17 +1,23 @@
-"""What a raised reply is probably about, so that the right fixed answer goes out at once: the finding whose words it holds most of.
+"""What a raised reply is probably about, so that the right fixed answer goes out at once: the finding whose words
+it holds most of.
 
-Used only where the second reader (net) raised the tier and the frames placed nothing of that tier. The mention is marked uncertain.
+Used only where the second reader (net) raised the tier and the frames placed nothing of that tier. The mention is
+marked uncertain.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
+from bot.understanding.context import words_of
 from bot.understanding.types import Finding, Urgency
 
-_LIFE = frozenset("die dying dead kill suicide life live living alive myself end ending exist morir morirme vida vivir matar muerto".split())
+_LIFE = words_of(
+    "die dying dead kill suicide life live living alive myself end ending exist morir morirme vida vivir matar muerto"
+)
 
-# finding -> word classes that speak of it (English, Spanish), twice the weight for a class that speaks of nothing else.
+# finding -> word classes that speak of it (English, Spanish), twice the weight for a class that speaks of nothing
+# else.
 _EMERGENCY: dict[Finding, tuple[str, str]] = {
     Finding.IMPACTION_NOW: (
         "STUCK PLUG BLOCK ATASCADO VUELVE COME_BACK",
@@ -38,8 +44,10 @@ _URGENT: dict[Finding, tuple[str, str]] = {
 LEAST = 2      # points that a guess needs
 
 
-def guess(words: list[str], class_names: Mapping[str, tuple[str, ...]], tier: Urgency) -> tuple[Finding, int, int] | None:
-    """The finding and the tokens [first, last) that speak of it, or None where the words are too few."""
+def guess(
+    words: list[str], class_names: Mapping[str, tuple[str, ...]], tier: Urgency
+) -> tuple[Finding, int, int] | None:
+    """The finding and the tokens [first, last) that speak of it, or None where too few words do."""
     table = _EMERGENCY if tier is Urgency.EMERGENCY else _URGENT
     best: tuple[int, Finding, list[int]] | None = None
     for finding, (strong, weak) in table.items():

@@ -15,10 +15,10 @@ had_it_removed they_removed im_fine im_ok i_am_fine i_am_ok all_good im_good its
 i_was_fine i_was_ok was_ok was_fine got_better went_through_eventually im_okay no_longer_stuck and_it_went
 it_went_down and_then_it_went so_it_went slipped_through slid_through popped_through dropped_down it_dropped
 finally_moved moved_through resolved_after resolved_itself resolved_on pushed_it_through managed_to_get
-managed_to_swallow managed_to_pass they_pushed got_it_through was_able_to_get_it er_got_it ok_since fine_since bring_it_up good_now went_away
-and_was_ok and_was_fine unstuck over_now came_right_back_up washed_down alright_now to_get_the_meat_out for_a_bit
-but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again then_cleared slipped_down
-sorted_now down_now
+managed_to_swallow managed_to_pass they_pushed got_it_through was_able_to_get_it er_got_it ok_since fine_since
+bring_it_up good_now went_away and_was_ok and_was_fine unstuck over_now came_right_back_up washed_down alright_now
+to_get_the_meat_out for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again
+then_cleared slipped_down sorted_now down_now
 """)
 
 PRESENT = table("""
@@ -47,10 +47,10 @@ HAPPENED = table("got was had were did choked stuck caught lodged happened spent
 LONG_AGO = table("""
 in_2015 in_2016 in_2017 in_2018 in_2019 in_2020 in_2021 in_2022 in_2023 in_2024 in_2025 years_ago year_ago
 months_ago last_year as_a_kid as_a_child when_i_was used_to before_treatment long_ago ages_ago in_the_past
-history_of before_i_started before_the_steroid back_in_the_day in_january in_february in_march in_april in_may in_june
-in_july in_august in_september in_october in_november in_december before_this growing_up before_starting once_had
-last_month weeks_ago previously a_while_ago in_childhood before_i_was_diagnosed last_summer last_winter last_spring
-last_autumn last_christmas
+history_of before_i_started before_the_steroid back_in_the_day in_january in_february in_march in_april in_may
+in_june in_july in_august in_september in_october in_november in_december before_this growing_up before_starting
+once_had last_month weeks_ago previously a_while_ago in_childhood before_i_was_diagnosed last_summer last_winter
+last_spring last_autumn last_christmas
 """)
 
 # Acts that end it, wherever they stand: 'i threw up the chicken that was stuck'.
