@@ -91,7 +91,7 @@ def _doses(case: Case, now: datetime, protocol: ClinicProtocol) -> list[str]:
     today = local(now, case.plan.patient.time_zone).date()
     out = runs_out(case.plan, case.record, protocol, today, case.row.plan_version).first_day_without
     if out is not None:
-        found.append(text("card.runs_out", {"on": out.isoformat()}))
+        found.append(text("card.runs_out" if out > today else "card.ran_out", {"on": out.isoformat()}))
     return found
 
 

@@ -24,6 +24,7 @@ from scheduler.messages import Priority
 from scheduler.plan import Plan
 from scheduler.planfile import read_plan
 from scheduler.record import Entry, EntryKind
+from scheduler.seal import sealed
 
 _MOST_LINES = 40
 _OTHER_PLACES = (("medicine", ("vehicle",)), ("patient", ("wakes", "sleeps", "meals")), ("check_in", ("day", "time")))
@@ -91,7 +92,7 @@ async def _sign(talk: Talk, case: Case, version: int) -> None:
     except SchedulerError as wrong:
         await talk.say("plan.problems", lines=[str(wrong)], name=f"version {version}")
         return
-    signed = await talk.work.add_plan(case.reference, plan, talk.now)
+    signed = await talk.work.add_plan(case.reference, sealed(plan), talk.now)
     entry = Entry(EntryKind.PLAN_SIGNED, talk.now, str(signed), {"by": talk.who, "on": plan.signed_on.isoformat()})
     told = telling.message(case, f"plan:{signed}", "care_note", talk.now, talk.protocol, Priority.ANSWER,
                            text_keys=["escalation.plan_changed"])

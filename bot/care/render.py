@@ -14,6 +14,7 @@ from scheduler.protocol import ClinicProtocol
 LONGEST = 4096          # characters of one message of the chat network
 _CAPTION = 1024
 _WORDS_SHOWN = 900
+_BEFORE_SHOWN = 300
 
 Facts = Mapping[str, Any]
 Rows = tuple[tuple[Button, ...], ...]
@@ -60,6 +61,9 @@ def flag_lines(facts: Facts) -> list[str]:
         lines.append(text("flag.also", {"titles": [title(rule) for rule in rules[1:6]]}))
     if facts.get("new_words"):
         lines.append(text("flag.new_words", facts))
+        before = str(facts.get("words", "")).removesuffix(str(facts["new_words"])).strip()
+        if before:
+            lines.append(text("flag.before", {"words": shorten(before, _BEFORE_SHOWN)}))
     elif facts.get("words"):
         lines.append(text("flag.words", {"words": shorten(str(facts["words"]), _WORDS_SHOWN)}))
     lines += [text("flag.event_fact", {"name": name.replace("_", " "), "value": value})

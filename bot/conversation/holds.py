@@ -1,4 +1,5 @@
-"""After 'do not eat or drink, call now' no dose reminder may say the opposite: doses are held, not dropped.
+"""After 'do not eat or drink, call now' no dose reminder may say the opposite: doses are held, not dropped;
+'you can eat and drink now' at the end of a window is not said either.
 
 An emergency of the protocol's list holds the reminders until the care team closes the flag, or the patient says that a
 doctor has told them to go on. The plan itself is not changed: a held dose is recorded as skipped, with the reason.
@@ -22,8 +23,9 @@ def hold(case: Case, flagged: Changes, now: datetime, protocol: ClinicProtocol) 
                   and holding & set(flag.rules)), None)
     if cause is None or case.record.doses_held() is not None:
         return Changes()
+    last = case.record.last_taken()
     return Changes(entries=(Entry(EntryKind.DOSES_HELD, now, cause.id, {"rules": sorted(holding & set(cause.rules))}),),
-                   replan=True)
+                   cancel=(f"{case.reference}:{last.about}:*",) if last else (), replan=True)
 
 
 def told_to_go_on(case: Case, flag_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:

@@ -17,6 +17,7 @@ from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
 
 PRIORITY = {Urgency.EMERGENCY: Priority.EMERGENCY, Urgency.URGENT: Priority.FLAG, Urgency.ROUTINE: Priority.ROUTINE}
+JUST_WORDS = "message_to_read"      # says nothing that the words on an open flag do not say
 MOST_WORDS = 1500       # characters of the patient's words kept on a flag; the whole reply is stored with the replies
 
 
@@ -118,7 +119,7 @@ def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) 
 
 
 def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: ClinicProtocol) -> Changes:
-    fresh = tuple(rule for rule in raising.rules if rule.id not in flag.rules)
+    fresh = tuple(rule for rule in raising.rules if rule.id not in flag.rules and rule.id != JUST_WORDS)
     words = _joined(flag.words, raising.words)
     if not fresh and words == flag.words:
         return Changes()              # nothing that the flag does not say already
@@ -135,7 +136,7 @@ def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: Cli
                                 "taken_before": flag.taken_by})
     suffix = f"more:{raising.cause}"
     if higher or flag.state is FlagState.TAKEN or (fresh and flag.urgency > Urgency.ROUTINE) or (
-            raising.urgency is Urgency.EMERGENCY):
+            flag.urgency is Urgency.EMERGENCY):
         messages = _alarm(case, joined, "flag_more", suffix, now, protocol, new_words=_cut(raising.words))
     elif flag.urgency > Urgency.ROUTINE:
         messages = [to_care(case, joined, "flag", suffix, now, edits=first_key(flag))]   # shown, without another ping

@@ -33,11 +33,13 @@ def answers(case: Case, flagged: Changes, rules: tuple[Rule, ...], cause: str, n
     top = most_urgent(rules)
     flag = flagged.flags[-1] if flagged.flags else None
     told_before = tuple(rule for one in case.open_flags for rule in one.rules)
+    alarm = any(one.urgency is Urgency.EMERGENCY for one in case.open_flags)
     messages: list[Message] = []
     for rule in rules:
         if rule.answer and rule.urgency is top and rule.answer not in {message.kind for message in messages}:
             again = rule.id in told_before and rule.urgency is not Urgency.EMERGENCY
-            messages.append(_answer(case, flag or _open(case, rule), rule, rules, cause, now, protocol, again))
+            messages.append(_answer(case, flag or _open(case, rule), rule, rules, cause, now, protocol, again,
+                                    alarm and rule.urgency is not Urgency.EMERGENCY))
     return Changes(messages=tuple(messages))
 
 
@@ -126,12 +128,15 @@ def message(case: Case, cause: str, kind: str, now: datetime, protocol: ClinicPr
 
 
 def _answer(case: Case, flag: Flag | None, rule: Rule, rules: tuple[Rule, ...], cause: str, now: datetime,
-            protocol: ClinicProtocol, again: bool) -> Message:
+            protocol: ClinicProtocol, again: bool, alarm: bool) -> Message:
     """The texts of an answer: what to do, what was passed on and who reads it when, what would be an emergency."""
     facts: dict[str, Any] = {"rule": rule.id, "by": (flag.act_by if flag else now).isoformat()}
     if rule.urgency is Urgency.EMERGENCY:
         keys = [f"escalation.tell.{rule.tell}", "escalation.passed_on.emergency"]
         return message(case, cause, rule.answer, now, protocol, Priority.EMERGENCY, text_keys=keys, **facts)
+    if alarm:                         # with an emergency open, no milder text may say anything else than: call
+        return message(case, cause, rule.answer, now, protocol, Priority.EMERGENCY,
+                       text_keys=["escalation.added_emergency"], **facts)
     if again:
         return message(case, cause, rule.answer, now, protocol, text_keys=["escalation.added"], **facts)
     topics = [f"escalation.about.{other.tell}" for other in rules if other.answer]

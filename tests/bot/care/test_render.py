@@ -76,6 +76,11 @@ def test_a_flag_in_the_order_a_nurse_reads(protocol: ClinicProtocol) -> None:
     assert "Act by Monday 09:10." in lines               # the clinic's zone
 
 
+def test_new_words_come_before_the_old_ones(protocol: ClinicProtocol) -> None:
+    lines = shown("flag_more", protocol, words="white patches\nand worse", new_words="and worse").splitlines()
+    assert lines[4:6] == ["New: “and worse”", "Before: “white patches”"]
+
+
 def test_long_words_keep_the_newest(protocol: ClinicProtocol) -> None:
     text = shown("flag", protocol, words="old " * 2000 + "the newest words")
     assert len(text) <= LONGEST and "the newest words" in text and "Act by" in text

@@ -106,6 +106,16 @@ def test_old_news_alone_raises_nothing(case: Case, say: Say, monday: datetime) -
     assert say(case, F.BETTER, reply="u2", at=monday + timedelta(hours=1)).flags == ()
 
 
+@pytest.mark.parametrize("findings", [(), (F.HOARSENESS,), (F.THRUSH,)])
+def test_while_an_emergency_is_open_nothing_milder_is_said(case: Case, say: Say, findings: tuple[Finding, ...]) -> None:
+    case = case.after(say(case, F.IMPACTION_NOW, reply="u1"))
+    second = say(case, *findings, text="please hurry", needs_human=True, reply="u2")
+    told = [patient_render(message).text for message in second.messages if message.to is To.PATIENT]
+    assert len(told) == 1 and "call now" in told[0] and "911" in told[0] and "Monday" not in told[0]
+    assert (To.CARE, "flag_more") in kinds(second) and note_words(second) == "please hurry"
+    assert "message_to_read" not in second.flags[0].rules
+
+
 # --- taken, closed, reopened
 
 
