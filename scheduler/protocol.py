@@ -134,7 +134,8 @@ def _collect(tree: Mapping[str, Any], prefix: str, values: dict[str, Value], pro
 def _check_unit(found: Value, unit: str, problems: list[Problem]) -> None:
     if unit in _SPANS:
         if found.unit not in _SPANS or isinstance(found.value, bool) or not isinstance(found.value, int | float):
-            problems.append(Problem(found.key, f"needs a number with a unit of time (min, h, d, wk), not {found.unit!r}"))
+            problems.append(Problem(
+                found.key, f"needs a number with a unit of time (min, h, d, wk), not {found.unit!r}"))
         elif found.value < 0:
             problems.append(Problem(found.key, "cannot be negative"))
     elif found.unit != unit:

@@ -18,6 +18,7 @@ SPEC: dict[str, str] = {
     "dose.repeat_reminder_after": "min",
     "dose.late_limit_before_next": "min",
     "dose.minimum_gap": "h",
+    "dose.early_by": "min",
     "dose.reminder_stale_after": "min",
     "step.notice_time": "",               # local HH:MM, the day before a step
     "gate.remind_every": "d",

@@ -77,8 +77,8 @@ def _message(due: Due, occasion: Occasion, kind: str, *, to: To = To.PATIENT, du
              send_before: datetime | None = None, priority: Priority = Priority.ROUTINE,
              **facts: Any) -> Message:
     base: dict[str, Any] = {"occasion": occasion.key, "lang": due.plan.patient.language,
-                            "call_me": due.plan.patient.call_me, "writer": due.writer, "phase": occasion.phase, "step": occasion.step,
-                            "at": occasion.at.isoformat()}
+                            "call_me": due.plan.patient.call_me, "writer": due.writer,
+                            "phase": occasion.phase, "step": occasion.step, "at": occasion.at.isoformat()}
     return Message(key=f"{due.reference}:{occasion.key}:{kind}", to=to, kind=kind, due_at=due_at or occasion.at,
                    reference=due.reference, send_before=send_before, priority=priority,
                    facts=base | dict(occasion.facts) | facts)

@@ -1,7 +1,8 @@
 """Sleeping until the next instant that matters. APScheduler wakes at the instant; the monotonic clock guards it.
 
-A wall clock set back would make a scheduler that only knows wall time sleep an hour too long, and one set forward would
-make it wait the old time out; so no sleep is longer than LONGEST on the monotonic clock, and each pass reads `now` anew.
+A wall clock set back would make a scheduler that only knows wall time sleep an hour too long, and one set forward
+would make it wait the old time out; so no sleep is longer than LONGEST on the monotonic clock, and each pass reads
+`now` anew.
 """
 
 from __future__ import annotations

@@ -25,7 +25,7 @@ REASONS = ("forgot", "ill", "no_medicine", "side_effects", "other")
 EARLIER_MINUTES = (10, 20, 30, 60)
 LATER_MINUTES = (15, 30, 60, 120)
 END_KEEPS = timedelta(minutes=45)   # 'you can eat now' is of no use long after
-_LOOK_BACK, _LOOK_AHEAD = timedelta(days=3), timedelta(hours=1)
+_LOOK_BACK = timedelta(days=3)
 
 
 def find_dose(case: Case, key: str, now: datetime, protocol: ClinicProtocol) -> Occasion | None:
@@ -48,7 +48,7 @@ def next_dose(case: Case, after: datetime, protocol: ClinicProtocol) -> Occasion
 
 
 def _recent(case: Case, now: datetime, protocol: ClinicProtocol) -> list[Occasion]:
-    return list(occasions(case.plan, case.record, protocol, now - _LOOK_BACK, now + _LOOK_AHEAD,
+    return list(occasions(case.plan, case.record, protocol, now - _LOOK_BACK, now + protocol.span("dose.early_by"),
                           version=case.row.plan_version, doses_only=True))
 
 
@@ -131,7 +131,7 @@ def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protoco
 
 
 def missed_asked(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """'I forgot it, what now?': this patient's own answer. Still in time: the reminder again; too late: leave it out."""
+    """'I forgot it, what now?': this patient's own answer. In time: the reminder again; too late: leave it out."""
     dose = open_dose(case, now, protocol)
     if dose is not None:
         close = dose_close(case.plan, case.record, dose, protocol)
@@ -163,7 +163,8 @@ def closed(case: Case, key: str, cause: str, now: datetime, protocol: ClinicProt
         return Changes()
     open_question = case.conversation.about == key
     if case.record.doses_held() is not None:
-        return Changes(entries=(Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": "held"}),), cancel=pending(case, key))
+        held = Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": "held"})
+        return Changes(entries=(held,), cancel=pending(case, key))
     return Changes(entries=(Entry(EntryKind.DOSE_UNKNOWN, now, key),), cancel=pending(case, key),
                    conversation=idle(case, now) if open_question else None)
 

@@ -1,4 +1,4 @@
-"""`coatwell try --telegram`, over a local Bot API, as a process of its own: the invite, a dose at sixty times the speed."""
+"""`coatwell try --telegram`, over a local Bot API, as a process of its own: invite, dose, window, step by step."""
 
 from __future__ import annotations
 
@@ -16,9 +16,16 @@ def test_a_trial_over_the_bot_api(bot_api_in_thread: BotApi) -> None:
     maya = server.user(1001, "Maya")
     env = os.environ | {"COATWELL_TELEGRAM_TOKEN": server.token, "COATWELL_TELEGRAM_API": server.api,
                         "COATWELL_CARE_CHAT": "", "PYTHONUNBUFFERED": "1"}
-    command = [sys.executable, "-m", "bot.cli", "try", "--telegram", "--speed", "300"]
-    with subprocess.Popen(command, env=env, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as trial:
-        assert trial.stdout is not None
+    command = [sys.executable, "-m", "bot.cli", "try", "--telegram", "--speed", "0"]
+    pipes = dict.fromkeys(("stdin", "stdout", "stderr"), subprocess.PIPE)
+    with subprocess.Popen(command, env=env, text=True, **pipes) as trial:  # type: ignore[call-overload]
+        assert trial.stdout is not None and trial.stdin is not None
+
+        def next_thing() -> None:
+            """An empty line at the terminal: the clock goes on to whatever is due next."""
+            trial.stdin.write("\n")
+            trial.stdin.flush()
+
         try:
             code = ""
             while not code:
@@ -29,9 +36,12 @@ def test_a_trial_over_the_bot_api(bot_api_in_thread: BotApi) -> None:
             maya.start(code)
             server.wait(maya, "Do you agree?", 20)
             maya.tap(None, "I agree")
+            server.wait(maya, "Your first dose comes on Monday 2 March at 07:45", 20)
+            next_thing()
             server.wait(maya, "time for your morning dose", 20)
             maya.tap(None, "Taken now")
-            server.wait(maya, "Nothing to eat or drink until", 20)
+            server.wait(maya, "Nothing to eat or drink until 08:15", 20)
+            next_thing()
             server.wait(maya, "You can eat and drink now", 30)
         finally:
             trial.send_signal(signal.SIGTERM)
