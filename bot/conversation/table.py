@@ -167,9 +167,10 @@ def _who_words(case: Case, reading: Reading, at: Moment) -> Changes:  # noqa: AR
 def _idle_words(case: Case, reading: Reading, at: Moment) -> Changes:
     """No question is open: 'done', 'not yet', 'later', a common question; thanks need no answer."""
     dose = doses.open_dose(case, at.now, at.protocol)
-    if dose is not None and reading.answer in (Answer.TAKEN, Answer.YES):
+    timed = reading.answer is Answer.CLOCK_TIME or (reading.answer is Answer.TAKEN and bool(reading.clock_time))
+    if dose is not None and reading.answer in (Answer.TAKEN, Answer.YES) and not timed:
         return doses.tapped(case, dose.key, "now", at.cause, at.now, at.protocol)
-    if dose is not None and reading.answer is Answer.CLOCK_TIME:
+    if dose is not None and timed:
         return doses.told_earlier(case, dose.key, earlier_instant(case, reading, at.now), at.cause, at.now, at.protocol)
     if dose is not None and reading.answer is Answer.LATER and reading.number:
         return doses.later(case, dose.key, int(reading.number), at.cause, at.now, at.protocol)

@@ -90,3 +90,10 @@ async def test_private_chats_of_members_appear_when_something_beyond_the_welcome
     assert [name for _, name in places(first_dose)] == ["Care team"]
     await first_dose.says(NURSE, first_dose.world.address(NURSE), "/help")
     assert [name for _, name in places(first_dose)] == ["Care team", NURSE]
+
+
+async def test_took_it_late_counts_from_the_time_that_was_told(first_dose):
+    """'I took it at 08:05', said at 08:25: the window ends at 08:35, not half an hour after the telling."""
+    await first_dose.to_instant(first_dose.now + timedelta(minutes=40))
+    await first_dose.says("KT-014", MAYA, "I took it at 08:05")
+    assert "until 08:35" in first_dose.world.last("KT-014").text
