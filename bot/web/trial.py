@@ -86,8 +86,14 @@ class Trial:
         with suppress(TimeoutError):
             await asyncio.wait_for(self.shown.wait(), FIRST_PAGE)
         for stage in self.stages:
-            if stage.history is not None and stage.preparing:
+            if stage.history is None or not stage.preparing:
+                continue
+            try:
                 await live(stage, stage.history)
+            except Exception as error:      # the other patients can be tried all the same
+                log.exception("the record of %s could not be made", stage.references)
+                stage.preparing = f"stopped ({type(error).__name__})"
+                self.changed()
 
     def save(self) -> None:
         """Write the trial to `record`: the patient with whom something was done last."""

@@ -115,5 +115,10 @@
     body.dataset.live = "lost";
   });
 
+  /* a picture gets its height late: what stood at the end stays at the end */
+  document.addEventListener("load", (event) => {
+    const log = event.target.closest?.(".log");
+    if (log && log.scrollHeight - log.scrollTop - log.clientHeight < event.target.offsetHeight + 120) toEnd(log);
+  }, true);
   document.querySelectorAll(".log").forEach(toEnd);
 })();

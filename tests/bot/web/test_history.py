@@ -52,7 +52,7 @@ async def test_half_a_year_leaves_a_record_of_half_a_year(protocol):
 
 
 async def test_the_page_gets_its_turn_meanwhile(protocol):
-    """While the record is made, nothing else waits for longer than half a second."""
+    """While the record is made, nothing else waits for longer than a second."""
     task = asyncio.create_task(lived("teen_inhaler", protocol))
     loop = asyncio.get_running_loop()
     longest, last = 0.0, loop.time()
