@@ -11,7 +11,7 @@ from scheduler.localtime import instant, local
 
 def earlier_instant(case: Case, reading: Reading, now: datetime) -> datetime | None:
     """When the dose was taken: a clock time is the last such time before now; a number is minutes ago."""
-    if reading.answer is Answer.CLOCK_TIME and reading.clock_time:
+    if reading.answer in (Answer.CLOCK_TIME, Answer.TAKEN) and reading.clock_time:
         return last_at(case, time.fromisoformat(reading.clock_time), now)
     if reading.answer in (Answer.NUMBER, Answer.LATER) and reading.number is not None:
         return now - timedelta(minutes=float(reading.number))
