@@ -90,8 +90,11 @@ def dose_facts(plan: Plan, occasion: Occasion, protocol: ClinicProtocol) -> dict
         return {}
     facts = dict(preparation(plan, occasion.dose, protocol).as_facts())
     facts |= {"amount": str(occasion.dose.amount), "units": occasion.dose.units, "unit": plan.medicine.unit_name,
+              "minutes": int(protocol.span("window.no_food").total_seconds() // 60),
               "form": plan.medicine.form, "medicine": plan.medicine.name, "slot": occasion.slot,
               "clock": f"{local(occasion.at, plan.patient.time_zone):%H:%M}", "day": occasion.day.isoformat()}
+    if occasion.facts.get("prime"):   # a new canister, or one that has rested
+        facts["prime"] = occasion.facts["prime"]
     return facts
 
 

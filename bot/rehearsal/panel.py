@@ -48,7 +48,7 @@ class Panel:
     heap: list[tuple[datetime, int, str, str, bool]] = field(default_factory=list)
     order: int = 0
     updates: int = 0
-    unseen: set[str] = field(default_factory=set)
+    pruned: datetime = field(init=False)
 
     def later(self, at: datetime, who: str, what: str, tap: bool = True) -> None:
         self.order += 1
@@ -112,7 +112,7 @@ class Panel:
     async def run(self, until: datetime) -> None:
         """Everything in order of time: what is due, what people do, the care team's rounds."""
         world = self.world
-        rounds = world.clock.now()
+        rounds = self.pruned = world.clock.now()
         while True:
             upcoming = await world.next_thing()
             coming = [at for at in (upcoming, self.heap[0][0] if self.heap else None, rounds) if at is not None]
@@ -123,10 +123,19 @@ class Panel:
             while self.heap and self.heap[0][0] <= now:
                 _, _, who, what, tap = heapq.heappop(self.heap)
                 await self._does(who, what, tap)
+            if self.pruned + timedelta(weeks=1) <= now:
+                await self._prune(now)
             if rounds <= now:
                 await self.nurse_round(now)
                 await self.on_call_round(now)
                 rounds = now + timedelta(minutes=15)
+
+    async def _prune(self, now: datetime) -> None:
+        """What is long done is thrown away once a week, as in service; phones keep their last messages."""
+        self.pruned = now
+        await self.world.store.prune(now - timedelta(weeks=1))
+        for shown in self.world.chat.shown.values():
+            del shown[:-60]
 
     async def _does(self, who: str, what: str, tap: bool) -> None:
         """One tap or text, straight into the inbox as the network would bring it."""

@@ -63,7 +63,8 @@ def _named(lang: str, facts: Facts) -> dict[str, Any]:
 def preparation(lang: str, facts: Facts) -> str:
     """How one dose is made and taken, step by step, with counts."""
     if facts.get("puffs"):
-        return say(lang, "doses.prepare.puffs", facts)
+        puffs = say(lang, "doses.prepare.puffs", facts)
+        return f"{say(lang, 'doses.prepare.prime', facts)}\n{puffs}" if facts.get("prime") else puffs
     lines = [say(lang, "doses.prepare.ampoules", facts)]
     if facts.get("packets"):
         lines.append(say(lang, "doses.prepare.sweetener", facts))
@@ -80,7 +81,8 @@ def _reminder(which: str) -> Callable[[str, Facts], Outgoing]:
         key = facts["occasion"]
         buttons = [_button(lang, f"doses.button.{choice}", f"d:{key}:{choice}")
                    for choice in ("now", "earlier", "later", "no")]
-        body = head if which == "again" else f"{head}\n\n{preparation(lang, facts)}"
+        body = head if which == "again" else "\n\n".join(
+            [head, preparation(lang, facts), say(lang, "doses.prepare.after", facts)])
         return Outgoing(body, _rows(buttons))
     return show
 
