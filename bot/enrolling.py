@@ -10,6 +10,7 @@ from bot.ports import Work
 from scheduler.plan import Plan
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
+from scheduler.seal import sealed
 
 
 async def enrol(work: Work, plan: Plan, now: datetime, protocol: ClinicProtocol) -> str:
@@ -17,7 +18,7 @@ async def enrol(work: Work, plan: Plan, now: datetime, protocol: ClinicProtocol)
 
     Raises errors.AlreadyThere when the reference is known: a new version is signed in the care team's chat instead.
     """
-    reference = plan.patient.reference
+    reference, plan = plan.patient.reference, sealed(plan)
     await work.add_patient(PatientRow(reference, PatientState.INVITED, 1, writer=plan.patient.writer), plan, now)
     signed = Entry(EntryKind.PLAN_SIGNED, now, "1", {"by": plan.signed_by, "on": plan.signed_on.isoformat()})
     await work.apply(reference, Changes(entries=(signed,), acts=(

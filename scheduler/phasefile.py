@@ -11,6 +11,7 @@ from scheduler.errors import BadAmount, Refused
 from scheduler.medicine import check_bounds
 from scheduler.plan import Dose, Medicine, Phase, Season, Step, days_of
 from scheduler.protocol import ClinicProtocol
+from scheduler.seal import Seal
 from scheduler.taper import ladder
 from scheduler.tomltable import Table, shown
 
@@ -31,8 +32,10 @@ _EXPLAIN = {
 class _Doses:
     """Turns typed amounts into whole-unit doses; notes problems at the table they came from."""
 
-    def __init__(self, medicine: Medicine | None, group: str | None, protocol: ClinicProtocol) -> None:
-        self.medicine, self.group, self.protocol = medicine, group, protocol
+    def __init__(
+        self, medicine: Medicine | None, group: str | None, protocol: ClinicProtocol, seal: Seal | None = None
+    ) -> None:
+        self.medicine, self.group, self.protocol, self.seal = medicine, group, protocol, seal
 
     def one(self, table: Table, key: str, needed: bool = True) -> Dose | None:
         typed = table.text(key, needed, 'an amount such as "1 mg"')
@@ -81,9 +84,9 @@ def whole_units(amount: Amount, medicine: Medicine) -> int:
 
 
 def read_phases(
-    top: Table, medicine: Medicine | None, group: str | None, protocol: ClinicProtocol
+    top: Table, medicine: Medicine | None, group: str | None, protocol: ClinicProtocol, seal: Seal | None = None
 ) -> list[Phase | None]:
-    """Every phase; None where one could not be read (its problems are noted)."""
+    """Every phase; None where one could not be read (its problems are noted). A seal's steps stand for a taper's."""
     rows = top.tables("phase")
     if not rows:
         top.wrong("phase", "is missing; a plan needs at least one [[phase]]")
@@ -92,7 +95,7 @@ def read_phases(
     gates: list[str] = []
     for index, row in enumerate(rows):
         before = phases[-1] if phases else None
-        phases.append(_phase(row, index, before, _Doses(medicine, group, protocol), index + 1 == len(rows)))
+        phases.append(_phase(row, index, before, _Doses(medicine, group, protocol, seal), index + 1 == len(rows)))
         for key, seen in (("name", names), ("gate", gates)):
             word = row.data.get(key)
             if isinstance(word, str) and word.strip() in seen:
@@ -124,7 +127,7 @@ def _phase(row: Table, index: int, before: Phase | None, doses: _Doses, is_last:
     elif kinds == ["dose"]:
         steps = _same_all_through(row, lasts, doses)
     elif kinds == ["to"]:
-        steps = _taper(row, lasts, before, doses)
+        steps = _taper(row, index, lasts, before, doses)
     else:
         steps = _rows(row, lasts, doses)
     if steps and steps[-1].days is None and not is_last:
@@ -177,7 +180,7 @@ def _step(table: Table, doses: _Doses, is_last: bool) -> Step | None:
     return Step(days, doses.day(table, key, found)) if found else None
 
 
-def _taper(row: Table, lasts: int | None, before: Phase | None, doses: _Doses) -> tuple[Step, ...]:
+def _taper(row: Table, index: int, lasts: int | None, before: Phase | None, doses: _Doses) -> tuple[Step, ...]:
     target, times = doses.one(row, "to"), _times_per_day(row, needed=False)
     if lasts is None and not row.has("lasts"):
         row.wrong("lasts", 'is missing; a taper needs a length such as "8 weeks"')
@@ -192,20 +195,23 @@ def _taper(row: Table, lasts: int | None, before: Phase | None, doses: _Doses) -
     if times > len(start):
         row.wrong("times_per_day", f"a taper never adds doses; the phase before ends with {len(start)} a day")
         return ()
-    protocol = doses.protocol
+    protocol, unit = doses.protocol, doses.medicine.unit_amount
+    if doses.seal is not None and index < len(doses.seal.phases):
+        return tuple(
+            Step(days, tuple(Dose(unit * count, count) for count in units)) for days, units in doses.seal.phases[index]
+        )
     try:
         found = ladder(
             start,
             (*(0,) * (len(start) - times), *(target.units,) * times),
             lasts,
-            doses.medicine.unit_amount,
+            unit,
             Fraction(protocol.number("taper.largest_drop")) / 100,
             protocol.span("taper.shortest_step").days,
         )
     except Refused as error:
         row.wrong("to", str(error))
         return ()
-    unit = doses.medicine.unit_amount
     return tuple(
         Step(step.days, tuple(Dose(unit * units, units) for units in step.units if units)) for step in found.steps
     )

@@ -25,6 +25,7 @@ from scheduler.phasefile import read_phases, read_season
 from scheduler.plan import CheckInTime, Medicine, Patient, Phase, Plan, Season
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import check_ahead
+from scheduler.seal import read_seal
 from scheduler.tomltable import Table, shown
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -34,8 +35,12 @@ _BIRTHDAY = re.compile(r"(19|20)[0-9]{2}-?[01][0-9]-?[0-3][0-9]|[0-3]?[0-9]-[01]
 _LANGUAGE = re.compile(r"[a-z]{2}(-[A-Z]{2})?")
 
 
-def read_plan(text: str, where: str, protocol: ClinicProtocol) -> Plan:
-    """The plan in `text`; `where` names the file in errors. Raises WrongInput with every problem found."""
+def read_plan(text: str, where: str, protocol: ClinicProtocol, stored: bool = False) -> Plan:
+    """The plan in `text`; `where` names the file in errors. Raises WrongInput with every problem found.
+
+    stored: the text comes from our own store; its seal, if it fits, keeps the taper steps and dose times that were
+    signed. In a file from outside a seal is only a comment.
+    """
     problems: list[Problem] = []
     top = Table(_toml(text, where), "", problems)
     if top.raw("schema", hint="write schema = 1") not in (1, None) or isinstance(top.data.get("schema"), bool):
@@ -49,11 +54,14 @@ def read_plan(text: str, where: str, protocol: ClinicProtocol) -> Plan:
             )
         )
     group = age_group(patient.age_years, protocol) if patient else "adult"  # a broken age hides no broken dose
-    phases = read_phases(top, medicine, group, protocol)
+    seal = read_seal(text) if stored else None
+    phases = read_phases(top, medicine, group, protocol, seal)
     seasons = tuple(read_season(row, medicine, group, phases, protocol) for row in top.tables("season"))
     check_in = _check_in(top.table("check_in"), patient)
     endoscopy = _endoscopy(top.table("endoscopy", needed=False))
     signed = _signed(top.table("signed"))
+    if given is None and seal is not None:
+        given = seal.dose_times
     times = _times(given, patient, phases, [one for one in seasons if one], top, protocol)
     top.finish({"medicines": "one plan is one medicine; a switch needs a new plan with a new signature"})
     if problems:

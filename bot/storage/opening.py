@@ -43,7 +43,7 @@ async def open_database(url: str, protocol: ClinicProtocol, *, upgrade: bool = T
         except BaseException:
             await asyncio.shield(engine.dispose())
             raise
-    return SqlStore(engine, PlanCache(lambda text: read_plan(text, "the stored plan", protocol)))
+    return SqlStore(engine, PlanCache(lambda text: read_plan(text, "the stored plan", protocol, stored=True)))
 
 
 async def open_existing(url: str, protocol: ClinicProtocol) -> SqlStore:
