@@ -14,6 +14,7 @@ from datetime import datetime
 from bot import troubles
 from bot.care import digest
 from bot.care import render as care_render
+from bot.care.delivery import with_delivery
 from bot.case import Case, Changes, PatientState
 from bot.chat.polling import kind_and_place
 from bot.chat.types import Chat, ChatError, Incoming, IncomingKind, Outgoing
@@ -238,9 +239,10 @@ class Agent:
             await digest.on_note(work, note, now, self.protocol)
             return
         case = await work.case(note.reference)
-        if case is None or case.row.state is PatientState.ENDED:
-            return
+        if case is None or (case.row.state is PatientState.ENDED and note.kind != "flag_overdue"):
+            return                # who has left gets nothing more; a flag about them still waits for a person
         handler = NOTES.get(note.kind, on_note)
+        note = await with_delivery(work, note)
         await work.apply(case.reference, handler(case, note, now, self.protocol), now)
 
     # --- sending

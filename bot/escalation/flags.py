@@ -96,6 +96,12 @@ def overdue_note(flag: Flag, due_at: datetime, stage: int) -> Message:
                    facts={"flag": flag.id, "alarm": alarm, "stage": stage})
 
 
+def delivery_note(flag: Flag, message: Message, protocol: ClinicProtocol) -> Message:
+    """A note to ourselves: has the message that brings this flag to people left? Stage 0 of the same ladder."""
+    note = overdue_note(flag, message.due_at + protocol.span("care.delivered_within"), 0)
+    return replace(note, facts={**note.facts, "message": message.key})
+
+
 def overdue_keys(flag: Flag) -> str:
     """All notes of that kind, as a prefix to cancel."""
     return f"{flag.reference}:flag:{number_of(flag)}:overdue:*"
@@ -113,7 +119,8 @@ def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) 
                 words=_cut(raising.words), state=FlagState.RAISED, raised_at=now,
                 act_by=act_by(raising.rules, now, protocol),
                 facts={"alarm": 1, "source": raising.source, "about": dict(raising.facts)})
-    messages = [*_alarm(case, flag, "flag", "raised", now, protocol), overdue_note(flag, flag.act_by, 1)]
+    alarm = _alarm(case, flag, "flag", "raised", now, protocol)
+    messages = [*alarm, *(delivery_note(flag, one, protocol) for one in alarm[:1]), overdue_note(flag, flag.act_by, 1)]
     messages += _follow_up(case, flag, now, protocol)
     return Changes(flags=(flag,), messages=tuple(messages))
 
@@ -143,7 +150,8 @@ def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: Cli
     else:
         messages = []                 # in the next digest
     if higher:
-        messages += [overdue_note(joined, joined.act_by, 1), *_follow_up(case, joined, now, protocol)]
+        messages += [*(delivery_note(joined, one, protocol) for one in messages[:1]),
+                     overdue_note(joined, joined.act_by, 1), *_follow_up(case, joined, now, protocol)]
     return Changes(flags=(joined,), messages=tuple(messages), cancel=(overdue_keys(flag),) if higher else ())
 
 

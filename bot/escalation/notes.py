@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
-from bot.case import Case, Changes, Flag, FlagState
+from bot.case import Case, Changes, Flag, FlagState, PatientState
 from bot.escalation import hours, telling
 from bot.escalation.flags import number_of, overdue_note, to_care
-from bot.escalation.life import find
+from bot.escalation.life import delivered, find
 from bot.understanding.types import Urgency
 from scheduler.messages import Message, To
 from scheduler.protocol import ClinicProtocol
@@ -28,8 +28,21 @@ def on_note(case: Case, note: Message, now: datetime, protocol: ClinicProtocol) 
     if flag.state is FlagState.CLOSED:
         return Changes()
     stage = int(note.facts.get("stage", 1))
+    if stage == 0:
+        return _has_it_left(case, flag, note, now)
     return _left_open(case, flag, stage, now, protocol) if flag.state is FlagState.TAKEN else _untaken(
         case, flag, stage, now, protocol)
+
+
+def _has_it_left(case: Case, flag: Flag, note: Message, now: datetime) -> Changes:
+    """`delivered` is put into the note's facts at the edge. What has not left goes to whoever is on call at once."""
+    if flag.state is FlagState.TAKEN or "delivered" not in note.facts:
+        return Changes()
+    if note.facts["delivered"]:
+        return delivered(case, flag.id)
+    again = replace(flag, raises=flag.raises + 1)
+    cause = f"again:{flag.facts.get('alarm', 0)}:0:on_call"
+    return Changes(flags=(again,), messages=(to_care(case, again, "flag_again", cause, now, to=To.ON_CALL),))
 
 
 def _untaken(case: Case, flag: Flag, stage: int, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -39,7 +52,8 @@ def _untaken(case: Case, flag: Flag, stage: int, now: datetime, protocol: Clinic
     messages = [to_care(case, again, "flag_again", cause, now)]
     if stage >= ON_CALL_FROM and flag.urgency > Urgency.ROUTINE:
         messages.append(to_care(case, again, "flag_again", f"{cause}:on_call", now, to=To.ON_CALL))
-    if stage == PATIENT_AT or (stage == ON_CALL_FROM and flag.urgency is Urgency.ROUTINE):
+    told_at = ON_CALL_FROM if flag.urgency is Urgency.ROUTINE else PATIENT_AT
+    if stage == told_at and case.row.state is not PatientState.ENDED:
         messages.append(telling.nobody_has_read(case, flag, f"flag:{number_of(flag)}:{cause}", now, protocol))
     wait = protocol.span(f"care.raise_again.{flag.urgency}") * 2 ** max(0, stage - PATIENT_AT)
     messages.append(overdue_note(again, hours.due_after(now, wait, flag.urgency, protocol), stage + 1))

@@ -251,3 +251,32 @@ async def test_answering_somebody_elses_flag_says_whose_it_is(clinic: Make) -> N
     await world.taps("Ann", "Take it")
     await world.taps("Ben", "Answer the patient")
     assert any("was taken by Ann (nurse)" in text for text in world.care_shows()[-2:])
+
+
+async def test_a_care_chat_that_refuses_sends_the_emergency_on_call(clinic: Make) -> None:
+    world = await clinic()
+    await world.wait(hours=3)                            # ten in the morning: nobody on call is asked otherwise
+    world.chat.block(CARE_CHAT)
+    await world.says("KT-014", "steak is stuck and i cant swallow my spit")
+    assert "EMERGENCY · KT-014" in world.chat.shown[ON_CALL_CHAT][-1].text
+    await world.wait(minutes=4)
+    assert "NOT TAKEN YET" in world.chat.shown[ON_CALL_CHAT][-1].text
+    assert (await world.case()).flags[0].state is FlagState.RAISED
+
+
+async def test_delivered_is_known(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("KT-014", "white patches on my tongue")
+    assert (await world.case()).flags[0].state is FlagState.RAISED
+    await world.wait(minutes=4)
+    assert (await world.case()).flags[0].state is FlagState.DELIVERED
+
+
+async def test_who_has_left_is_still_followed_up(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("KT-014", "/stop")
+    before = len(world.maya_sees())
+    await world.wait(days=4)
+    assert any("The patient left the program" in text for text in world.care_shows())
+    assert any("NOT TAKEN YET" in text for text in world.care_shows())
+    assert not any("nobody from the care team" in text for text in world.maya_sees()[before:])

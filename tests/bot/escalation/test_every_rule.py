@@ -210,7 +210,7 @@ def check(rule: Rule, case: Case, changes: Changes, protocol: ClinicProtocol, wo
     assert [message.kind for message in to_patient] == ([rule.answer] if rule.answer else [])
     to_care = [message for message in changes.messages if message.to is To.CARE and message.kind == "flag"]
     assert len(to_care) == (rule.urgency > Urgency.ROUTINE)
-    notes = [message for message in changes.messages if message.kind == "flag_overdue"]
+    notes = [message for message in changes.messages if message.kind == "flag_overdue" and message.facts["stage"] == 1]
     assert [note.due_at for note in notes] == [flag.act_by]
     for message in to_patient:
         shown = patient_render(message).text

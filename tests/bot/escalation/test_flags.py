@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 import pytest
@@ -23,7 +24,7 @@ def kinds(changes: Changes) -> list[tuple[To, str]]:
 
 
 def note(changes: Changes, kind: str = "flag_overdue") -> Message:
-    return next(message for message in changes.messages if message.kind == kind)
+    return next(message for message in changes.messages if message.kind == kind and message.facts.get("stage") != 0)
 
 
 # --- one patient, one thread
@@ -176,6 +177,18 @@ def test_the_times_of_the_ladder(case: Case, say: Say, monday: datetime, protoco
         changes = on_note(case, due, due.due_at, protocol)
         case, due = case.after(changes), note(changes)
     assert minutes == [15, 25, 35, 45, 65]     # act within 15, again every 10, then ever longer
+
+
+def test_a_flag_that_has_not_left_goes_on_call_at_once(case: Case, say: Say, monday: datetime,
+                                                       protocol: ClinicProtocol) -> None:
+    said = say(case, F.IMPACTION_NOW)
+    check = next(message for message in said.messages if message.facts.get("stage") == 0)
+    assert check.due_at == monday + timedelta(minutes=3) and check.facts["message"] == "KT-014:flag:1:raised"
+    case = case.after(said)
+    left = on_note(case, replace(check, facts={**check.facts, "delivered": True}), check.due_at, protocol)
+    assert left.flags[0].state is FlagState.DELIVERED and not left.messages
+    stuck = on_note(case, replace(check, facts={**check.facts, "delivered": False}), check.due_at, protocol)
+    assert kinds(stuck) == [(To.ON_CALL, "flag_again")]
 
 
 def test_taking_makes_older_notes_void(case: Case, say: Say, monday: datetime, protocol: ClinicProtocol) -> None:
