@@ -67,6 +67,7 @@ def _socket(port: int) -> socket.socket:
     try:
         listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         listening.bind((HOST, port))
+        listening.listen(64)            # before the address is printed: whoever opens it at once only waits
     except OSError as error:
         listening.close()
         raise WrongSettings(f"--port {port}: {error.strerror}; leave it out, and a free one is taken") from error
