@@ -31,7 +31,7 @@ from scheduler.localtime import instant
 from scheduler.plan import Plan
 from scheduler.protocol import ClinicProtocol
 
-NURSE, ON_CALL = "Nurse Adeyemi", "Dr Osei"
+NURSE, CLINICIAN, ON_CALL = "Nurse Adeyemi", "Dr Lindqvist", "Dr Osei"
 FIRST_DAY = date(2026, 3, 2)
 _GOOD_WEEK = ("c:swallow:well", "c:pain:no", "c:mouth:clean", "c:eating:none", "c:new:none", "c:body:none",
               "c:routine:all", "c:else:no")
@@ -49,6 +49,7 @@ class Panel:
     order: int = 0
     updates: int = 0
     pruned: datetime = field(init=False)
+    booked: set[str] = field(default_factory=set)   # patients whose endoscopy the clinic has booked
 
     def later(self, at: datetime, who: str, what: str, tap: bool = True) -> None:
         self.order += 1
@@ -97,6 +98,19 @@ class Panel:
             at += timedelta(minutes=self.dice.uniform(2, 8))
             self.later(at, NURSE, f"f:{flag.id}:take")
             self.later(at + timedelta(minutes=self.dice.uniform(3, 20)), NURSE, f"f:{flag.id}:o0")
+            if {"endoscopy_due", "endoscopy_overdue", "gate_waiting"} & set(flag.rules):
+                self._examined(flag.reference, at)
+
+    def _examined(self, reference: str, now: datetime) -> None:
+        """An endoscopy is booked, done one to three weeks later and entered; then the gate, if one waits, is released."""
+        if reference in self.booked:
+            return
+        self.booked.add(reference)
+        done = now + timedelta(days=self.dice.uniform(7, 21))
+        eos = int(self.dice.expovariate(1 / 12))
+        self.later(done, CLINICIAN, f"/endoscopy {reference} {done:%Y-%m-%d} {eos} {min(eos // 8, 6)}", tap=False)
+        self.later(done + timedelta(minutes=1), CLINICIAN, f"p:{reference}:record")
+        self.later(done + timedelta(days=2), CLINICIAN, f"/release {reference}", tap=False)
 
     async def on_call_round(self, now: datetime) -> None:
         """At any hour: emergencies that nobody has taken."""
@@ -141,7 +155,7 @@ class Panel:
         """One tap or text, straight into the inbox as the network would bring it."""
         self.updates += 1
         person = self.world.people[who]
-        care = who in (NURSE, ON_CALL)
+        care = who in (NURSE, CLINICIAN, ON_CALL)
         await self.world.agent.store_updates([Incoming(
             f"s{self.updates}", CARE_CHAT if care else person.sender, person.sender, self.world.clock.now(),
             IncomingKind.TAP if tap else IncomingKind.TEXT, text="" if tap else what, data=what if tap else "",
@@ -173,6 +187,7 @@ async def simulate(count: int, weeks: int, seed: int, protocol: ClinicProtocol) 
     world = World.make(store, protocol, start)
     world.chat.listeners.clear()   # the log of everything would be larger than the panel
     await world.admit(NURSE, "nurse")
+    await world.admit(CLINICIAN, "clinician")
     await world.admit(ON_CALL, "on_call")
     people = {plan.patient.reference: character(plan.patient.reference, start, weeks, random.Random(f"{seed}-{number}"))
               for number, plan in enumerate(everybody)}
