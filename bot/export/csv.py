@@ -23,7 +23,7 @@ from scheduler.localtime import local, offset_text
 from scheduler.messages import Message
 
 Row = Mapping[str, Any]
-FORMULA = ("=", "+", "-", "@", "\t", "\r")
+MARKED = ("=", "+", "-", "@", "\t", "\r", "'")      # the apostrophe itself too, so that the text can be had back
 
 
 @dataclass(frozen=True)
@@ -124,7 +124,7 @@ def cell(value: Any, zone: str) -> str:
     if isinstance(value, Mapping | list | tuple):
         return json.dumps(value, ensure_ascii=False, default=str)
     shown = str(value)
-    return f"'{shown}" if shown.startswith(FORMULA) else shown
+    return f"'{shown}" if shown.startswith(MARKED) else shown
 
 
 def readme(found: Held, whole: Iterable[Table], now: datetime) -> str:
@@ -132,7 +132,7 @@ def readme(found: Held, whole: Iterable[Table], now: datetime) -> str:
     at = offset_text(now, found.case.plan.patient.time_zone)
     lines = [f"Everything held on patient {found.reference}, as of {at}.", "",
              "CSV, UTF-8, commas, CRLF, a header line, one table a file. Times are ISO 8601 with the patient's offset.",
-             "Facts are JSON. An apostrophe before =, +, -, @ keeps a spreadsheet from running a cell: it is not part",
+             "Facts are JSON. An apostrophe at the start of a cell keeps a spreadsheet from running it: it is not part",
              "of the text. This holds a patient's words: keep it as a medical record is kept.", ""]
     lines += [f"{table.name}.csv ({len(table.rows)} rows): {table.about}" for table in whole]
     lines += [f"plan-{one.version}.toml: the plan as it was signed, version {one.version}" for one in found.plans]
