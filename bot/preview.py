@@ -11,7 +11,7 @@ from rich.console import Group, RenderableType
 from rich.panel import Panel
 from rich.table import Table
 
-from bot.previewparts import WIDTH, day_text, doses_text, mixing, table, totals
+from bot.previewparts import WIDTH, clock_text, day_text, doses_text, mixing, table, totals
 from scheduler.amounts import plain, total
 from scheduler.batch import batch
 from scheduler.cautions import Caution, cautions
@@ -67,7 +67,7 @@ def head(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
         f"Conditions: {', '.join(patient.conditions) or 'none named'}; other medicines: "
         f"{', '.join(patient.other_medicines) or 'none named'}\n"
         f"Day: wakes {patient.wakes:%H:%M}, eats {', '.join(f'{meal:%H:%M}' for meal in patient.meals)}, "
-        f"sleeps {patient.sleeps:%H:%M}; doses at {', '.join(f'{at:%H:%M}' for at in plan.dose_times)}; "
+        f"sleeps {patient.sleeps:%H:%M}; doses at {', '.join(clock_text(at, plan) for at in plan.dose_times)}; "
         f"window {protocol.text('window.no_food')} min, rinse {protocol.text('rinse.order')}",
         title="Plan for signature",
         title_align="left",
@@ -203,17 +203,14 @@ def first_week(plan: Plan, protocol: ClinicProtocol) -> RenderableType:
     for number in range(7):
         day = start + timedelta(days=number)
         ones = plan_occasions(plan, Record(), protocol, day, 1)
-        doses = [
-            f"{local(one.at, plan.patient.time_zone):%H:%M} {one.dose.amount}"
-            for one in ones
-            if one.kind is OccasionKind.DOSE and one.dose
-        ]
+        found_doses = tuple(one.dose for one in ones if one.dose)
+        doses = doses_text(found_doses, plan) if found_doses else ""
         also = [
             f"{one.kind.value.replace('_', ' ')} {local(one.at, plan.patient.time_zone):%H:%M}"
             for one in ones
             if one.kind is not OccasionKind.DOSE
         ]
-        found.add_row(day_text(day), "   ".join(doses), ", ".join(also))
+        found.add_row(day_text(day), doses, ", ".join(also))
     return found
 
 

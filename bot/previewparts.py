@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Mapping
-from datetime import date
+from datetime import date, time
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -13,6 +13,7 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 
 from scheduler.amounts import plain
+from scheduler.dayplan import day_shift
 from scheduler.plan import Dose, Plan, times_for
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import Preparation, parse_rule, preparation
@@ -53,12 +54,16 @@ def day_text(day: date) -> str:
 
 
 def doses_text(doses: tuple[Dose, ...], plan: Plan) -> str:
-    """'1 mg (2 ampoules) at 07:45 and at 21:30', or each dose by itself when they differ."""
-    times = times_for(plan, len(doses))
+    """'1 mg (2 ampoules) at 07:45, 21:30', or each dose by itself when they differ."""
+    clocks = [clock_text(at, plan) for at in times_for(plan, len(doses))]
     if len(set(doses)) == 1:
-        clocks = ", ".join(f"{at:%H:%M}" for at in times)
-        return f"{_dose(doses[0], plan)} at {clocks}"
-    return "; ".join(f"{_dose(dose, plan)} at {at:%H:%M}" for dose, at in zip(doses, times, strict=True))
+        return f"{_dose(doses[0], plan)} at {', '.join(clocks)}"
+    return "; ".join(f"{_dose(dose, plan)} at {clock}" for dose, clock in zip(doses, clocks, strict=True))
+
+
+def clock_text(at: time, plan: Plan) -> str:
+    """A dose time; one that falls on the date after the day it belongs to says so."""
+    return f"{at:%H:%M}" + (" (next day)" if day_shift(plan.patient, at) else "")
 
 
 def _dose(dose: Dose, plan: Plan) -> str:

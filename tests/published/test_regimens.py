@@ -90,7 +90,40 @@ ROWS = [
     Row("Gut review, Table 5: children 1 to 2 mg a day, 3 to 4 months", HALF, "1 mg", 2, 16, "2 mg", 448, 15, 12, 150),
     Row("Straumann 2011: 0.25 mg twice a day, 50 weeks", QUARTER, "0.25 mg", 2, 50, "0.5 mg", 700, 24),
     Row("Once-daily budesonide 1 mg, J Clin Gastroenterol 2026;60:136", HALF, "1 mg", 1, 12, "1 mg", 168, 6),
+    Row("US label of BOS: 2 mg twice a day, 12 weeks, from 11 years", ONE, "2 mg", 2, 12, "4 mg", 336, 12, 11, 151),
+    Row(
+        "CMAJ review, Table 1 (tablet): maintenance 0.5 mg twice a day, 48 weeks",
+        HALF,
+        "0.5 mg",
+        2,
+        48,
+        "1 mg",
+        672,
+        23,
+    ),
+    Row("CMAJ review, Table 1: once a day the whole dose when twice a day fails", ONE, "2 mg", 1, 8, "2 mg", 112, 4),
+    Row("Straumann 2010 (from memory): 1 mg twice a day, about 2 weeks", HALF, "1 mg", 2, 2, "2 mg", 56, 2),
     # swallowed fluticasone
+    Row(
+        "CMAJ review, Table 1: inhaler 1 mg twice a day (label at the valve)",
+        "250 microgram",
+        "1000 microgram",
+        2,
+        8,
+        "2000 microgram",
+        448,
+        4,
+    ),
+    Row(
+        "CMAJ review, Table 1: inhaler, maintenance 0.25 mg twice a day (label at the valve)",
+        "125 microgram",
+        "250 microgram",
+        2,
+        8,
+        "500 microgram",
+        224,
+        2,
+    ),
     Row(
         "Dellon 2019: 880 microgram twice a day, 8 weeks",
         "220 microgram",
@@ -389,6 +422,16 @@ def test_twelve_milligram_a_day_is_not_planned(regimen: Callable[..., Plan]) -> 
     with pytest.raises(WrongInput, match=r"protocol allows 0\.25 mg to 4 mg per day"):
         regimen(
             ONE, '[[phase]]\nname = "high"\nstarts = {starts}\nlasts = "4 weeks"\ndose = "2 mg"\ntimes_per_day = 3\n'
+        )
+
+
+def test_two_milligram_of_fluticasone_is_not_planned(regimen: Callable[..., Plan]) -> None:
+    """CMAJ review, Table 1 prints up to 2 mg twice a day by inhaler, 2.3 times the dose of the trials (Dellon 2019)."""
+    with pytest.raises(WrongInput, match="protocol allows 88 microgram to 1000 microgram per dose"):
+        regimen(
+            "250 microgram",
+            '[[phase]]\nname = "high"\nstarts = {starts}\nlasts = "4 weeks"\ndose = "2000 microgram"\n'
+            "times_per_day = 2\n",
         )
 
 

@@ -193,6 +193,7 @@ def test_long_courses_endoscopy_and_drops(
 ) -> None:
     assert found(ok_plan("kt-014"), protocol, "long use")
     short = changed("mb-032", ('dose = "1 mg"', 'lasts = "12 weeks"\ndose = "1 mg"'))
+    assert found(short, protocol, "stopping") and not found(ok_plan("kt-014"), protocol, "stopping")
     assert not found(short, protocol, "long use") and found(short, protocol, "endoscopy")
     assert not found(ok_plan("kt-014"), protocol, "endoscopy")
     steep = changed(

@@ -52,7 +52,7 @@ def test_a_good_plan_as_json(path: Path, run: Run) -> None:
     assert list(found) == ["ok", "problems", "cautions", "totals"]
     assert found["ok"] is True and found["problems"] == []
     assert all(list(one) == ["text", "source"] for one in found["cautions"])
-    unit = "puffs" if path.stem == "fl-207" else "ampoules"
+    unit = "puffs" if 'form = "inhaler"' in path.read_text(encoding="utf-8") else "ampoules"
     assert found["totals"][unit] == sum(phase[unit] for phase in found["totals"]["phases"])
 
 
