@@ -112,7 +112,7 @@ SPEC: dict[str, str] = {
     "flag.no_benefit_fall": "%",
     "flag.adaptations": "habits",
     "flag.rest": "d",                     # a rule about the course that has raised a flag stays quiet this long
-    "flag.rest_long": "d",                # the same for what goes on for months (endoscopy, gate, rinse, window)
+    "flag.rest_long": "d",                # the same for what goes on for months (endoscopy, gate, doses, rinse, window)
     "flag.lost_days": "d",
     "flag.long_course": "d",              # from here on stopping or stress needs a thought about the adrenals
     "medicines.strong_inhibitors": "",    # list of generic names
