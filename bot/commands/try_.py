@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import asyncio
-from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,7 +11,6 @@ if TYPE_CHECKING:
     from bot.ports import Store
     from bot.rehearsal.world import World
     from scheduler.plan import Plan
-    from scheduler.protocol import ClinicProtocol
 
 EPILOG = """examples:
   coatwell try
@@ -93,6 +91,7 @@ async def _terminal(args: argparse.Namespace) -> int:
 
 async def prepare(args: argparse.Namespace) -> tuple[World, list[Plan], Store]:
     """Plans, store and world of a trial. Refuses a database that `serve` has used."""
+    from bot.rehearsal.beginning import load_plans, start_of, trial_store
     from bot.rehearsal.world import World
     from bot.settings import load_settings
 
@@ -112,40 +111,3 @@ async def begin(world: World, plans: list[Plan]) -> dict[str, str]:
     for reference, code in codes.items():
         print(f"invite {reference} {code}")
     return codes
-
-
-def load_plans(paths: list[Path], protocol: ClinicProtocol) -> list[Plan]:
-    """The plans named, or the invented adult that ships."""
-    from bot.rehearsal.demo import demo_plan
-    from scheduler.planfile import load_plan
-
-    return [load_plan(path, protocol) for path in paths] or [demo_plan("adult_slurry", protocol)]
-
-
-async def trial_store(url: str, protocol: ClinicProtocol) -> Store:
-    from bot.errors import WrongSettings
-    from bot.storage.opening import MEMORY, open_store
-
-    store = await open_store(url or MEMORY, protocol)
-    if await store.was_served():
-        await store.close()
-        raise WrongSettings(f"{url}: 'coatwell serve' has used this database, so it may hold real patients; "
-                            "leave --database out, or name a new file")
-    return store
-
-
-def start_of(text: str, plan: Plan) -> datetime:
-    """The virtual clock's first instant: as given, or some minutes before the plan's first dose."""
-    from bot.errors import WrongSettings
-    from scheduler.localtime import instant
-
-    if not text:
-        first = plan.phases[0].starts or plan.signed_on
-        opening = plan.dose_times[0]
-        minutes = max(opening.hour * 60 + opening.minute - 5, 0)
-        return instant(first, opening.replace(hour=minutes // 60, minute=minutes % 60), plan.patient.time_zone)
-    try:
-        told = datetime.strptime(text, "%Y-%m-%d %H:%M")  # noqa: DTZ007 - wall clock of the plan's zone
-    except ValueError:
-        raise WrongSettings(f'--start {text!r}: write it like "2026-03-02 07:40"') from None
-    return instant(told.date(), told.time(), plan.patient.time_zone)

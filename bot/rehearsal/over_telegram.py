@@ -9,10 +9,10 @@ from contextlib import suppress
 
 from bot.chat.telegram import TelegramChat
 from bot.chat.types import Outgoing
-from bot.commands.try_ import load_plans, start_of, trial_store
 from bot.enrolling import enrol
 from bot.errors import WrongSettings
 from bot.invites import make_invite
+from bot.rehearsal.beginning import load_plans, start_of, trial_store
 from bot.sending import Addresses
 from bot.serving import Service, poller
 from bot.settings import load_settings

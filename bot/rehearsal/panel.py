@@ -102,7 +102,7 @@ class Panel:
                 self._examined(flag.reference, at)
 
     def _examined(self, reference: str, now: datetime) -> None:
-        """An endoscopy is booked, done one to three weeks later and entered; then the gate, if one waits, is released."""
+        """An endoscopy is booked, done one to three weeks later and entered; a gate that waits is released then."""
         if reference in self.booked:
             return
         self.booked.add(reference)

@@ -6,7 +6,7 @@ from collections.abc import AsyncIterator
 
 import pytest
 
-from bot.commands.try_ import start_of
+from bot.rehearsal.beginning import start_of
 from bot.rehearsal.demo import demo_plan
 from bot.rehearsal.world import World
 from bot.storage.opening import open_store
