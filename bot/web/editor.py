@@ -31,7 +31,7 @@ from scheduler.supply import runs_out
 _PART = re.compile(r"([a-z_]+)(?:\[([0-9]+)\])?")
 _PHASE_KEYS = (("dose", "dose", 'such as "1 mg"'), ("to", "tapers to", 'such as "0.5 mg"'),
                ("times_per_day", "times a day", "a whole number"),
-               ("lasts", "lasts", 'such as "8 weeks"; empty: open-ended'))
+               ("lasts", "lasts", 'such as "8 weeks"; empty: no end'))
 _STEP_KEYS = (("lasts", "lasts", ""), ("dose", "dose", ""), ("morning", "morning", ""), ("evening", "evening", ""),
               ("times_per_day", "times a day", ""))
 _SEASON_KEYS = (("dose", "dose", ""), ("from", "from", "month-day"), ("until", "until", "month-day"),
@@ -90,7 +90,7 @@ def groups_of(plan: Plan) -> tuple[Group, ...]:
         fields.append(Field("medicine.vehicle", "vehicle", str(medicine.get("vehicle", "")), choices=tuple(VEHICLES)))
     times = ", ".join(f"{at:%H:%M}" for at in plan.dose_times) if "dose_times" in medicine else ""
     placed = ", ".join(f"{at:%H:%M}" for at in plan.dose_times)
-    fields.append(Field("medicine.dose_times", "dose times", times, f"empty: placed around meals ({placed})"))
+    fields.append(Field("medicine.dose_times", "dose times", times, f"empty: by meals ({placed})"))
     fields.append(Field("medicine.packs_on_hand", "packs on hand", str(medicine.get("packs_on_hand", ""))))
     found = [Group("medicine", tuple(fields))]
     for number, phase in enumerate(doc.get("phase", []), 1):
