@@ -132,6 +132,26 @@ def split(start: Units, target: Units, total: int) -> Units:
     return tuple(doses)
 
 
+def make_up(amount: Amount, strengths: Sequence[Amount]) -> tuple[tuple[Amount, int], ...]:
+    """The fewest ampoules of the strengths on hand that make an amount, largest first, as (strength, how many).
+
+    Each strength must be a whole multiple of the smaller ones, as ampoule strengths are. Raises Refused otherwise, and
+    for an amount that they cannot make.
+    """
+    on_hand = sorted(set(strengths), reverse=True)
+    if any(larger.units_of(smaller) is None for larger, smaller in pairwise(on_hand)):
+        raise Refused("these strengths are not multiples of each other; plan with one of them")
+    found, left = [], amount
+    for strength in on_hand:
+        count = int(left.ratio(strength))
+        if count:
+            found.append((strength, count))
+            left = left - strength * count
+    if left.micrograms:
+        raise Refused(f"{amount} cannot be made of whole units of {on_hand[-1]}")
+    return tuple(found)
+
+
 def lengths(days: int, steps: int) -> tuple[int, ...]:
     """`days` over `steps`, even to a day, the longer ones first."""
     each, rest = divmod(days, steps)

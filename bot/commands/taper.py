@@ -17,6 +17,8 @@ EPILOG = """examples:
   coatwell taper --from "1 mg" --to "0.5 mg" --times-per-day 2 --unit "0.25 mg" --weeks 8
   coatwell taper --from "880 microgram" --to "440 microgram" --times-per-day 2 --unit "220 microgram" --weeks 8 --json
 
+  coatwell taper --from "1 mg" --to "0.5 mg" --unit "0.25 mg" --unit "0.5 mg" --weeks 8
+
 `from` and `to` are one dose each. No source gives a ladder; the limits are the clinic protocol's.
 Exit status: 0 done; 1 there is no such ladder; 2 an amount or option that cannot be read.
 """
@@ -31,7 +33,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--to", dest="target", required=True, metavar="DOSE", help='one dose at the end, such as "0.5 mg"'
     )
     parser.add_argument("--times-per-day", type=int, default=2, choices=(1, 2, 3, 4))
-    parser.add_argument("--unit", required=True, help='what one ampoule or puff holds, such as "0.25 mg"')
+    parser.add_argument(
+        "--unit",
+        required=True,
+        action="append",
+        help='what one ampoule or puff holds, such as "0.25 mg"; repeat it for every strength on hand: '
+        "units then count the smallest",
+    )
     parser.add_argument("--weeks", type=int, required=True)
     parser.add_argument(
         "--line",
@@ -52,27 +60,30 @@ def run(args: argparse.Namespace) -> int:
     from bot.settings import load_settings
     from scheduler.amounts import parse_amount, parse_strength
     from scheduler.errors import BadAmount
-    from scheduler.taper import alternatives, ladder
+    from scheduler.taper import alternatives, ladder, make_up
 
     protocol = load_settings().clinic_protocol()
     if not 1 <= args.weeks <= 104:
         return _bad("--weeks is 1 to 104")
     try:
-        start, target, unit = parse_amount(args.start), parse_amount(args.target), parse_strength(args.unit).amount
+        start, target = parse_amount(args.start), parse_amount(args.target)
+        strengths = [parse_strength(text).amount for text in args.unit]
     except BadAmount as error:
         return _bad(str(error))
+    unit = min(strengths)
+    make_up(unit, strengths)  # refuses strengths that do not go together
     limit = Fraction(protocol.number("taper.largest_drop")) / 100
     shortest = protocol.span("taper.shortest_step").days
     doses = (_units(start, unit),) * args.times_per_day, (_units(target, unit),) * args.times_per_day
     days = args.weeks * 7
     best = ladder(*doses, days, unit, limit, shortest, args.line)
     if args.json:
-        print(json.dumps(as_json(best, args.larger), ensure_ascii=False))
+        print(json.dumps(as_json(best, args.larger) | made_of(best, strengths), ensure_ascii=False))
     else:
         others = alternatives(*doses, days, unit, limit, shortest)
         if args.line == "geometric":
             others = {"closest to a geometric line": best, **others}
-        _show(others, args.larger, protocol)
+        _show(others, args.larger, strengths, protocol)
     return 0
 
 
@@ -94,6 +105,22 @@ def as_json(found: Ladder, larger: str = "bedtime") -> dict[str, Any]:
     return {"steps": steps, "largest_drop_percent": round(float(found.largest_drop * 100), 1)}
 
 
+def made_of(found: Ladder, strengths: list[Amount]) -> dict[str, Any]:
+    """For several strengths on hand: which ampoules make each dose of the ladder. Nothing for one strength."""
+    if len(set(strengths)) == 1:
+        return {}
+    return {
+        "made_of": {str(dose): {str(one): count for one, count in parts} for dose, parts in _made(found, strengths)}
+    }
+
+
+def _made(found: Ladder, strengths: list[Amount]) -> list[tuple[Amount, tuple[tuple[Amount, int], ...]]]:
+    from scheduler.taper import make_up
+
+    doses = sorted({count for step in found.steps for count in step.units if count}, reverse=True)
+    return [(found.unit * count, make_up(found.unit * count, strengths)) for count in doses]
+
+
 def turned(units: tuple[int, ...], larger: str) -> tuple[int, ...]:
     return units[::-1] if larger == "morning" else units
 
@@ -109,12 +136,18 @@ def _units(dose: Amount, unit: Amount) -> int:
     return units
 
 
-def _show(found: dict[str, Ladder], larger: str, protocol: ClinicProtocol) -> None:
+def _show(found: dict[str, Ladder], larger: str, strengths: list[Amount], protocol: ClinicProtocol) -> None:
     from bot.previewparts import ladders, page
 
+    made = dict(pair for one in found.values() for pair in _made(one, strengths)) if len(set(strengths)) > 1 else {}
+    lines = [
+        f"{dose}: {' + '.join(f'{count} x {one}' for one, count in parts)}"
+        for dose, parts in sorted(made.items(), key=lambda pair: pair[0], reverse=True)
+    ]
     page(
         [
             ladders(found, larger),
+            *(["\n".join(["Made of the strengths on hand:", *lines])] if lines else []),
             "A taper goes on from one step to the next only as the signed plan says; swallowing may get "
             "worse after a step down, and a look at the tissue belongs after any change of dose (ACG 2025, "
             "second-hand).",

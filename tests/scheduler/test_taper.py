@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from scheduler.amounts import parse_amount
 from scheduler.errors import Refused
-from scheduler.taper import Ladder, alternatives, cost_of, ladder, lengths, split
+from scheduler.taper import Ladder, alternatives, cost_of, ladder, lengths, make_up, split
 
 QUARTER, HALF = parse_amount("0.25 mg"), parse_amount("0.5 mg")
 LIMIT = Fraction(1, 2)
@@ -164,6 +164,26 @@ def test_the_split_is_the_most_even_of_all(case: tuple[tuple[int, ...], tuple[in
         assert sum(units**2 for units in mine) == min(sum(units**2 for units in way) for way in ways)
         best = [way for way in ways if sum(units**2 for units in way) == sum(units**2 for units in mine)]
         assert mine == min(best)  # smallest first: the larger part towards bedtime
+
+
+@given(quarters=st.integers(1, 40))
+def test_the_fewest_ampoules_of_the_strengths_on_hand(quarters: int) -> None:
+    strengths = [QUARTER, QUARTER * 4, HALF]
+    made = make_up(QUARTER * quarters, strengths)
+    assert sum(one.units_of(QUARTER) * count for one, count in made) == quarters  # type: ignore[operator]
+    best = min(
+        ones + halves + (quarters - 4 * ones - 2 * halves)
+        for ones in range(quarters // 4 + 1)
+        for halves in range((quarters - 4 * ones) // 2 + 1)
+    )
+    assert sum(count for _, count in made) == best
+
+
+def test_strengths_that_do_not_go_together() -> None:
+    with pytest.raises(Refused, match="not multiples"):
+        make_up(parse_amount("1 mg"), [parse_amount("0.5 mg"), parse_amount("0.2 mg")])
+    with pytest.raises(Refused, match="cannot be made"):
+        make_up(parse_amount("0.6 mg"), [HALF, QUARTER])
 
 
 def test_the_cost_of_a_ladder() -> None:

@@ -414,6 +414,21 @@ def test_taper_once_and_four_times_a_day(run: Run) -> None:
     assert four["steps"][-1]["units"] == [1, 1, 1, 1]
 
 
+def test_taper_from_several_strengths(run: Run) -> None:
+    words = ("taper", "--from", "1 mg", "--to", "0.5 mg", "--unit", "0.5 mg", "--unit", "0.25 mg", "--weeks", "8")
+    found = document(run, *words, "--json")
+    assert found["steps"][0]["evening_units"] == 4 and found["made_of"] == {
+        "1 mg": {"0.5 mg": 2},
+        "0.75 mg": {"0.5 mg": 1, "0.25 mg": 1},
+        "0.5 mg": {"0.5 mg": 1},
+    }
+    assert "0.75 mg: 1 x 0.5 mg + 1 x 0.25 mg" in run(*words)[1]
+    left, _, err = run(
+        "taper", "--from", "1 mg", "--to", "0.5 mg", "--unit", "0.5 mg", "--unit", "0.2 mg", "--weeks", "8"
+    )
+    assert left == 1 and "not multiples" in err
+
+
 def test_the_larger_part_in_the_morning(run: Run) -> None:
     found = document(
         run,
