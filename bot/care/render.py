@@ -81,6 +81,10 @@ def _standing(facts: Facts) -> list[str]:
                                      "medicine": str(facts["medicine"]).capitalize()})]
     if facts.get("reason") in ("waiting", "season"):
         lines.append(text(f"flag.{facts['reason']}", {}))
+    if "taken_7" in facts:
+        lines.append(text("flag.lately", facts))
+    if facts.get("scores"):
+        lines.append(text("flag.scores", {"scores": ", ".join(map(str, facts["scores"]))}))
     if facts.get("child_age") is not None:
         lines.append(text("flag.child", {"age": facts["child_age"]}))
     if facts.get("writer") == "parent":

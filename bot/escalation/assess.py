@@ -8,7 +8,7 @@ from typing import Any
 
 from bot.case import Case, Changes, FoundThen, Reply
 from bot.escalation import milestones, telling
-from bot.escalation.conditions import Look
+from bot.escalation.conditions import Look, names_a_medicine
 from bot.escalation.flags import Raising, raise_flag
 from bot.escalation.match import matching, most_urgent
 from bot.escalation.rules import BY_ID, Rule
@@ -28,7 +28,10 @@ def assess(case: Case, reading: Reading, reply: Reply | None, now: datetime, pro
     found = tuple(FoundThen(finding, now, reply.id if reply else "") for finding in reading.findings)
     signals = {*map(str, reading.findings), *reading.extra}
     look = Look(case.after(Changes(found=found)), now, protocol, standing(case, now), reading.text)
-    rules = matching(frozenset(signals), _lately(look), look)
+    lately = _lately(look)
+    if Finding.NEW_MEDICINE in lately and names_a_medicine(look):
+        signals.add(str(Finding.NEW_MEDICINE))     # its name comes a message later: 'a new medicine' - 'clarithromycin'
+    rules = matching(frozenset(signals), lately, look)
     rules = _heard(reading, rules)
     if not rules:
         return Changes(found=found, messages=telling.what_if(case, reading, cause, now, protocol))

@@ -101,6 +101,11 @@ def names_moderate_inhibitor(look: Look) -> bool:
                                   *look.protocol.items("medicines.inducers"))))
 
 
+def names_a_medicine(look: Look) -> bool:
+    """The text names a medicine of the protocol's lists."""
+    return names_strong_inhibitor(look) or names_moderate_inhibitor(look)
+
+
 def long_course(look: Look) -> bool:
     """On treatment longer than the protocol's short course."""
     first = min((taken_at(entry) for entry in look.case.record.of(EntryKind.DOSE_TAKEN)), default=None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from bot.case import Case, Changes, Flag, FlagState
@@ -15,6 +15,7 @@ from bot.escalation.standing import standing
 from bot.understanding.types import Urgency
 from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
+from scheduler.record import EntryKind, Record
 
 PRIORITY = {Urgency.EMERGENCY: Priority.EMERGENCY, Urgency.URGENT: Priority.FLAG, Urgency.ROUTINE: Priority.ROUTINE}
 JUST_WORDS = "message_to_read"      # says nothing that the words on an open flag do not say
@@ -72,7 +73,18 @@ def care_facts(case: Case, flag: Flag, now: datetime) -> dict[str, Any]:
             "act_by": flag.act_by.isoformat(), "taken_by": flag.taken_by, "outcome": flag.outcome, "note": flag.note,
             "raises": flag.raises, "phase": where.phase, "week": where.week, "dose": where.dose, "reason": where.reason,
             "medicine": case.plan.medicine.name, "writer": case.row.writer,
-            "source": flag.facts.get("source", "reply"), "about": dict(flag.facts.get("about", {}))}
+            "source": flag.facts.get("source", "reply"), "about": dict(flag.facts.get("about", {})),
+            **lately(case.record, now)}
+
+
+def lately(record: Record, now: datetime) -> dict[str, Any]:
+    """Doses and rinses confirmed in the last seven days, and the last check-in scores, for whoever weighs a flag."""
+    since = now - timedelta(days=7)
+    taken = {entry.about for entry in record.of(EntryKind.DOSE_TAKEN)
+             if entry.at > since and record.dose_answer(entry.about) is entry}
+    scores = [(entry.facts.get("score") or {}).get("total") for entry in record.of(EntryKind.CHECK_IN_DONE)[-4:]]
+    return {"taken_7": len(taken), "rinses_7": sum(record.has(EntryKind.RINSE_DONE, dose) for dose in taken),
+            "scores": [score for score in scores if score is not None]}
 
 
 def to_care(case: Case, flag: Flag, kind: str, suffix: str, now: datetime, *, to: To = To.CARE,

@@ -8,7 +8,7 @@ from typing import Any
 
 from bot.case import Case, Changes
 from bot.escalation import hours
-from bot.escalation.conditions import Look, many_missed, no_benefit, rinses, score_up, scores_of
+from bot.escalation.conditions import Look, endoscopy_asked_before, many_missed, no_benefit, rinses, score_up, scores_of
 from bot.escalation.standing import standing
 from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
@@ -17,8 +17,8 @@ from scheduler.record import EntryKind
 _SOON = 14               # days before the endoscopy is due from which a summary names it
 
 # Events that give a summary, and the text key of its title. "season_*" tell that the dose changes by the plan.
-TITLES = {"milestone": "week", "step_change": "step", "endoscopy_done": "endoscopy", "season_start": "season_start",
-          "season_end": "season_end", "course_over": "course_over"}
+TITLES = {"milestone": "week", "step_change": "step", "endoscopy_due": "endoscopy_due", "endoscopy_done": "endoscopy",
+          "season_start": "season_start", "season_end": "season_end", "course_over": "course_over"}
 
 
 def summary(case: Case, event: str, facts: Mapping[str, Any], cause: str, now: datetime,
@@ -27,6 +27,8 @@ def summary(case: Case, event: str, facts: Mapping[str, Any], cause: str, now: d
     if event not in TITLES:
         return Changes()
     look = Look(case, now, protocol, standing(case, now), facts=facts)
+    if event == "endoscopy_due" and endoscopy_asked_before(look):
+        return Changes()              # told before; the overdue flag goes on
     figures = figures_of(look)
     message = Message(key=f"{case.reference}:milestone:{cause}", to=To.CARE, kind="milestone",
                       due_at=hours.next_digest(now, protocol), reference=case.reference, priority=Priority.ROUTINE,

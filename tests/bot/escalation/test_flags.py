@@ -290,3 +290,18 @@ def test_a_rule_about_the_course_rests_from_the_closing_of_its_flag(case: Case, 
     soon = assess_event(case, "gate_waiting", {"occasion": "g2"}, closing + timedelta(days=7), protocol)
     later = assess_event(case, "gate_waiting", {"occasion": "g3"}, closing + timedelta(days=29), protocol)
     assert not soon.flags and later.flags[0].id == "KT-014/2"
+
+
+def test_the_name_of_a_new_medicine_may_come_a_message_later(case: Case, say: Say, monday: datetime) -> None:
+    case = case.after(say(case, F.NEW_MEDICINE, reply="u1"))
+    named = say(case, text="it is called clarithromycin", needs_human=True, reply="u2", at=monday + timedelta(minutes=2))
+    assert named.flags[0].rules[0] == "strong_inhibitor" and named.flags[0].urgency is Urgency.URGENT
+    alone = say(case, text="it is called clarithromycin", needs_human=True, reply="u3", at=monday + timedelta(days=3))
+    assert "strong_inhibitor" not in alone.flags[0].rules
+
+
+def test_a_summary_before_the_endoscopy_once(case: Case, monday: datetime, protocol: ClinicProtocol) -> None:
+    first = assess_event(case, "endoscopy_due", {"occasion": "e1"}, monday, protocol)
+    assert [message.facts["title"] for message in first.messages if message.kind == "milestone"] == ["endoscopy_due"]
+    second = assess_event(case.after(first), "endoscopy_due", {"occasion": "e2"}, monday + timedelta(days=14), protocol)
+    assert not [message for message in second.messages if message.kind == "milestone"]
