@@ -44,7 +44,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def guarded(run: object, args: argparse.Namespace) -> int:
     """Run a command; the packages' own errors become one line on standard error and an exit status."""
-    from bot.errors import BotError, TroubleOutside
+    from bot.errors import BotError, TroubleOutside, WrongSettings
     from scheduler.errors import SchedulerError
 
     try:
@@ -52,6 +52,9 @@ def guarded(run: object, args: argparse.Namespace) -> int:
     except TroubleOutside as error:
         print(f"coatwell: {error}", file=sys.stderr)
         return 3
+    except WrongSettings as error:
+        print(f"coatwell: {error}", file=sys.stderr)
+        return 2
     except (SchedulerError, BotError) as error:
         print(f"coatwell: {error}", file=sys.stderr)
         return 1

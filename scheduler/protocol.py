@@ -109,7 +109,8 @@ def load_protocol(path: Path | None = None) -> ClinicProtocol:
         try:
             return read_protocol(path.read_text(encoding="utf-8"), str(path))
         except (OSError, UnicodeDecodeError) as error:
-            raise WrongInput(str(path), (Problem("", f"cannot be read: {error}"),)) from error
+            why = f"cannot be read: {error}; name the clinic's protocol file"
+            raise WrongInput(str(path), (Problem("", why),)) from error
     shipped = resources.files("scheduler").joinpath("protocol_example.toml")
     return read_protocol(shipped.read_text(encoding="utf-8"), "the example protocol")
 

@@ -24,9 +24,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """What to do, and for a backup where to."""
     parser.epilog = _EXAMPLE
     actions = parser.add_subparsers(dest="action", metavar="upgrade|check|backup", required=True)
-    actions.add_parser("upgrade", help="make the tables, or bring them up to date")
-    actions.add_parser("check", help="look for anything wrong")
-    backup = actions.add_parser("backup", help="a consistent copy while running")
+
+    def action(name: str, line: str, example: str = "") -> argparse.ArgumentParser:
+        shown = f"example:\n  coatwell db {name}{example}\n"
+        return actions.add_parser(name, help=line, description=line, epilog=shown,
+                                  formatter_class=argparse.RawDescriptionHelpFormatter)
+
+    action("upgrade", "make the tables, or bring them up to date")
+    action("check", "look for anything wrong")
+    backup = action("backup", "a consistent copy while running", " /var/backups/coatwell-2026-03-02.db")
     backup.add_argument("file", metavar="FILE", help="the new file")
 
 

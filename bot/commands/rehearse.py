@@ -26,6 +26,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """0 when every scenario led to what it must, 1 when one did not, 2 without anything to do."""
+    if args.patients and (args.json or args.scenario):
+        print("coatwell rehearse: --patients goes without a scenario and without --json: its answer is a table; "
+              "leave one out", file=sys.stderr)
+        return 2
     if args.patients:
         from bot.rehearsal.panel import simulate_and_print
 
@@ -33,6 +37,10 @@ def run(args: argparse.Namespace) -> int:
     if not args.scenario:
         print("coatwell rehearse: name a scenario file, or --patients N", file=sys.stderr)
         return 2
+    for path in args.scenario:
+        if not path.is_file():
+            print(f"coatwell rehearse: {path}: there is no such file; name a scenario file", file=sys.stderr)
+            return 2
     return max([asyncio.run(_play(path, args.json)) for path in args.scenario])
 
 

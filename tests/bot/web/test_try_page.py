@@ -90,7 +90,7 @@ async def test_a_database_that_serve_has_used_is_refused(tmp_path, protocol: Cli
         sys.executable, "-m", "bot.cli", "try", "--no-browser", "--database", url, cwd=tmp_path,
         stdout=asyncio.subprocess.PIPE, stderr=asyncio.subprocess.PIPE)
     said, complained = await asyncio.wait_for(process.communicate(), 60)
-    assert process.returncode == 1
+    assert process.returncode == 2
     assert b"page" not in said and b"may hold real patients" in complained
 
 
@@ -101,7 +101,7 @@ async def test_a_port_that_is_taken_is_told_in_words(tmp_path):
             sys.executable, "-m", "bot.cli", "try", "--no-browser", "--port", port, cwd=tmp_path,
             stdout=asyncio.subprocess.PIPE, stderr=asyncio.subprocess.PIPE)
         _, complained = await asyncio.wait_for(process.communicate(), 60)
-        assert process.returncode == 1 and f"--port {port}" in complained.decode()
+        assert process.returncode == 2 and f"--port {port}" in complained.decode()
 
 
 @pytest.mark.parametrize("has_window", [True, False])
