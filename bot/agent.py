@@ -22,7 +22,7 @@ from bot.conversation import checkins, doses, steps
 from bot.errors import TroubleOutside
 from bot.escalation import assess_event, on_note
 from bot.ports import Store, Work
-from bot.receiving import Receiver
+from bot.receiving import Receiver, unhandled_answer
 from bot.sending import LEASE, Addresses, Sender, Trouble
 from bot.texts import render as patient_render
 from scheduler.messages import Message, Priority, SendState, To
@@ -77,7 +77,7 @@ class Agent:
 
     def render(self, message: Message) -> Outgoing:
         """What a message looks like in the chat."""
-        if message.to is To.PATIENT or message.kind == "stranger":
+        if message.to is To.PATIENT or message.kind in ("stranger", "unhandled_answer"):
             return patient_render.render(message)
         try:
             return care_render.render(message, self.protocol)
@@ -185,6 +185,8 @@ class Agent:
                 key=f"chat:{update.id}:unhandled", to=To.CARE, kind="unhandled", due_at=now, reference=reference,
                 priority=Priority.FLAG, facts={"words": update.text or update.data or f"[{update.kind}]",
                                                "trouble": type(error).__name__})])
+            if reference is not None:
+                await work.put([unhandled_answer(update, now, self.protocol)])
             await work.mark_handled(update.id, now, trouble=f"{type(error).__name__}: {error}")
 
     # --- notes to ourselves

@@ -17,6 +17,7 @@ from bot.conversation import checkins, enrolment, holds, table
 from bot.conversation.saying import clinic, say
 from bot.escalation import assess, assess_event
 from bot.ports import Work
+from bot.texts.catalogue import languages
 from bot.troubles import back_again, blocked
 from bot.understanding import read
 from bot.understanding.types import Reading, Urgency
@@ -78,6 +79,21 @@ def stranger_answer(incoming: Incoming, now: datetime, protocol: ClinicProtocol)
     return Message(key=f"chat:{incoming.chat}:{now:%Y%m%d%H%M}:stranger", to=To.CHAT, kind="stranger", due_at=now,
                    priority=Priority.ROUTINE, address=incoming.chat,
                    facts={"lang": "en", "emergency_number": protocol.text("care.emergency_number")})
+
+
+def unhandled_answer(incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Message:
+    """What a patient reads when the program itself failed on their update (their plan may not even be readable).
+
+    The words are read all the same: an emergency is answered first and as such, whatever else is broken.
+    """
+    alarm = bool(incoming.text) and Urgency.EMERGENCY in {
+        read(incoming.text, language=language).urgency for language in languages()}
+    keys = ["escalation.tell.words_alarm"] if alarm else []
+    number = protocol.text("care.emergency_number")
+    return Message(key=f"chat:{incoming.id}:unhandled_answer", to=To.CHAT, kind="unhandled_answer", due_at=now,
+                   priority=Priority.EMERGENCY if alarm else Priority.ANSWER, address=incoming.chat,
+                   facts={"lang": "en", "text_keys": [*keys, "enrolment.unhandled"], "number": number,
+                          "emergency_number": number, "reads_when": protocol.text("care.reads_when")})
 
 
 def patient_said(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Changes:

@@ -293,6 +293,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "left": _plain("enrolment.left"),
     "help": _plain("enrolment.help"),
     "stranger": _plain("enrolment.stranger"),
+    "unhandled_answer": _by_text_key,
     "check_in_item": _item,
     "check_in_answered": _item_answered,
     "check_in_thanks": _thanks,
