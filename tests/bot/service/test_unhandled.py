@@ -27,6 +27,7 @@ async def test_an_emergency_is_answered_though_the_plan_is_broken() -> None:
         await work.apply("KT-014", Changes(row=replace(case.row, plan_version=2)), start)
     await world.says("KT-014", "the meat is stuck and i cant swallow my spit")
     patient, care = world.chat.texts("patient-KT-014"), world.chat.texts(CARE_CHAT)
-    assert any("Call 911 now" in text for text in patient[-2:]), patient
+    assert "This may need help at once. Call 911 now" in patient[-1], patient
+    assert "Something went wrong here" in patient[-1]
     assert any("i cant swallow my spit" in text for text in care), care
     await store.close()
