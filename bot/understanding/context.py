@@ -9,12 +9,10 @@ the scope of a denial is one clause and at most `reach` words, and a comma ends 
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from bot.understanding.frames import Entries, entries, phrase_at
 from bot.understanding.tokens import STOPS
-from bot.understanding.types import Context
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +45,10 @@ class Triggers:
     telling: Entries
     not_subject: frozenset[str]
     subjects: frozenset[str] = field(default_factory=frozenset)
+    clause_starts: frozenset[str] = field(default_factory=frozenset)  # a subject that begins a clause without a mark
+    joins: frozenset[str] = field(default_factory=frozenset)  # ... unless one of these stands before it
+    openers: frozenset[str] = field(default_factory=frozenset)  # what may stand before 'years ago' at the start
+    verbs: frozenset[str] = field(default_factory=frozenset)  # a mention with one of these is a clause itself
     answers: frozenset[str] = field(
         default_factory=frozenset
     )  # 'no' as an answer: what follows with a subject of its own is not denied
@@ -88,169 +90,122 @@ def sentence(words: list[str], first: int, last: int) -> tuple[int, int]:
     return begin, end
 
 
-def negated(
-    words: list[str], first: int, last: int, triggers: Triggers, inner: Collection[int] | None = None
-) -> bool:
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A mention at tokens [first, last). `inner`: tokens inside that are not the mention's own words, None for
+    a plain
+    span of a note. `walls`: places of other findings, which a trigger does not reach over. `parent`: a parent
+    writes."""
+
+    words: list[str]
+    first: int
+    last: int
+    triggers: Triggers
+    inner: tuple[int, ...] | None = None
+    walls: tuple[tuple[int, int], ...] = ()
+    parent: bool = False
+
+    @property
+    def sentence(self) -> tuple[int, int]:
+        """The sentence around the mention."""
+        return sentence(self.words, self.first, self.last)
+
+    def walled(self, begin: int, end: int) -> bool:
+        """Whether another finding stands in [begin, end) and is not joined to what follows by 'or' or 'and'."""
+        joined = self.triggers.list_or | {"and", "y", "a", "an", ",", "any", "the", "my", "no"}
+        for _, to in self.walls:
+            if begin < to <= end:
+                tail = [self.words[at] for at in range(to, end) if not any(a <= at < b for a, b in self.walls)]
+                listed = (self.triggers.list_or | {"and", "y"}).intersection(tail) or (
+                    "," in tail and self.triggers.list_or.intersection(self.words[end : self.sentence[1]])
+                )
+                if not listed or not joined.issuperset(tail):
+                    return True
+        return False
+
+    def starts_of_clauses(self, begin: int, end: int) -> list[int]:
+        """Places in [begin, end] where a run-on text begins a clause anew: a subject with no joining word
+        before it."""
+        words, starts, first = self.words, self.triggers.clause_starts, self.first
+        whole = bool(
+            self.triggers.verbs.intersection(words[first : self.last])
+        )  # 'chicken is stuck': a clause itself
+        return [
+            at
+            for at in range(max(begin, 1), min(end, len(words) - 1) + 1)
+            if (words[at] in starts or (whole and at == first))
+            and words[at - 1] not in self.triggers.joins
+            and words[at - 1] not in starts
+        ]
+
+    def linked(self, begin: int, *, through: int = 0, own_subject: bool = True) -> bool:
+        """Whether a trigger that ends at `begin` is in one clause with the mention: no termination word, comma, other
+        finding or new subject between (but `through` of them, and the one right after the trigger if it is
+        its own)."""
+        words, first = self.words, self.first
+        if begin > first:
+            return True
+        if spans(self.triggers.terminate, words, begin, first) or self.walled(begin, first):
+            return False
+        if "," in words[begin:first] and not self.triggers.through_commas and not closed_list(self, begin):
+            return False
+        return sum(1 for at in self.starts_of_clauses(begin, first) if at > begin or not own_subject) <= through
+
+
+def closed_list(place: Place, begin: int) -> bool:
+    """Whether 'or' closes the list that the mention belongs to: after the last comma before it, or in the
+    pieces after it."""
+    words, (_, end) = place.words, place.sentence
+    comma = max(at for at in range(begin, place.first) if words[at] == ",")
+    return any(word in place.triggers.list_or for word in words[comma:end])
+
+
+def denied(place: Place) -> bool:
     """Whether a denial before, inside or after the mention covers it.
 
-    `inner` are the tokens inside the mention that are not its own words: a denial among them denies it ('my
-    tongue is not white'), one of
-    its own words does not ('it wont go down'). None: the mention is a plain span of a note, whose words deny
-    nothing."""
-    begin, end = sentence(words, first, last)
+    A denial among the mention's inner tokens denies it ('my tongue is not white'); one of its own words does not ('it
+    wont go down')."""
+    words, first, last, triggers, inner = place.words, place.first, place.last, place.triggers, place.inner
+    begin, end = place.sentence
     pseudo = spans(triggers.pseudo, words, begin, end)
 
     def real(at: int, to: int) -> bool:
         return not any(p <= at and to <= q for p, q in pseudo)
 
     inside = [(at, to) for at, to in spans(triggers.negation, words, first, last) if real(at, to)]
-    own = [place for place in inside if inner is not None and not set(range(*place)) <= set(inner)]
+    own = inner is not None and (
+        any(not set(range(*one)) <= set(inner) for one in inside)
+        or any(words[at] in triggers.clause_starts and words[at].startswith(("can", "could")) for at in (first,))
+    )
     for at, to in reversed(spans(triggers.negation, words, begin, first)):
         if real(at, to):
             if own and to - at == 1:
                 break
-            return _covers(words, at, to, first, end, triggers)
+            return _reaches(place, at, to)
     if not own and any(inner and not spans(triggers.terminate, words, to, last) for at, to in inside):
         return True
     stop = next((at for at, _ in spans(triggers.terminate, words, last, end)), end)
     for at, to in spans(triggers.negation_after, words, last, min(stop, last + triggers.reach + 2)):
         closes = to >= len(words) or words[to] in STOPS or words[to] == "," or to - at > 1
         if real(at, to) and closes and ("," not in words[last + 1 : at] or triggers.through_commas):
-            return True
+            return not place.walled(last, at)
     return False
 
 
-def _covers(words: list[str], at: int, start: int, first: int, end: int, triggers: Triggers) -> bool:
-    """Whether a denial at [at, start) reaches the mention that begins at `first`."""
+def _reaches(place: Place, at: int, start: int) -> bool:
+    """Whether a denial at [at, start) reaches the mention: one clause, and few words."""
+    words, first, triggers = place.words, place.first, place.triggers
     between = words[start:first]
-    if spans(triggers.terminate, words, start, first):
+    if spans(triggers.terminate, words, start, first) or place.walled(start, first):
         return False
-    if "," in between and not triggers.through_commas and not _closed_list(words, start, first, end, triggers):
+    if "," in between and not triggers.through_commas and not closed_list(place, start):
         return False
-    answers = words[at] in triggers.answers
     subjects = [n for n, word in enumerate(between) if word in triggers.subjects]
-    if answers and (subjects or words[first] in triggers.subjects):
+    if words[at] in triggers.answers and (subjects or words[first] in triggers.subjects):
         return False
     if subjects and subjects[-1] > 0 and not triggers.not_subject.intersection(between[: subjects[-1]]):
         return False
+    if words[at] in triggers.answers and between and triggers.verbs.intersection(words[first : place.last]):
+        return False  # 'no pain chicken is stuck'
     pieces = sum(1 for word in between if word == "," or word in triggers.list_or)
     return len(between) <= triggers.reach + 3 * pieces
-
-
-def _closed_list(words: list[str], start: int, first: int, end: int, triggers: Triggers) -> bool:
-    """Whether 'or' closes the list that the mention belongs to: after the last comma before it, or in the
-    pieces after it."""
-    comma = max(at for at in range(start, first) if words[at] == ",")
-    return any(word in triggers.list_or for word in words[comma:end])
-
-
-def person(words: list[str], first: int, last: int, triggers: Triggers, parent: bool) -> bool:
-    """Whether the mention is about somebody else than the patient."""
-    begin, _ = sentence(words, first, last)
-    other = False
-    start = 0 if parent else max(0, _previous_sentence(words, begin))
-    at = start
-    while at < first:
-        stop = next(iter(phrase_at(triggers.relatives, words, at)), 0)
-        if stop and stop <= first + 1:
-            child = bool(parent and next(iter(phrase_at(triggers.children, words, at)), 0))
-            told = next(iter(phrase_at(triggers.telling, words, stop)), 0)
-            behind = at > 0 and words[at - 1] in triggers.not_subject
-            if not behind:
-                other = not child and not told
-            at = stop
-            continue
-        word = words[at]
-        if word in triggers.first and not (word == "mine" and words[at - 1] == "of"):
-            other = False
-        elif word in triggers.third and not parent and at + 1 < len(words):
-            other = not next(iter(phrase_at(triggers.telling, words, at + 1)), 0)
-        elif word in triggers.third and parent:
-            other = other and word not in ("he", "she", "his", "her", "him")
-        at += 1
-    if other:
-        return True
-    inside = spans(triggers.relatives, words, first, last)
-    return bool(inside) and not parent and words[first] not in triggers.first and inside[0][0] == first
-
-
-def _previous_sentence(words: list[str], begin: int) -> int:
-    at = begin - 1
-    while at > 0 and words[at - 1] not in STOPS:
-        at -= 1
-    return at
-
-
-def contexts(
-    words: list[str],
-    first: int,
-    last: int,
-    triggers: Triggers,
-    *,
-    inner: Collection[int] | None = None,
-    parent: bool = False,
-) -> frozenset[Context]:
-    """All contexts of a mention at tokens [first, last)."""
-    found: set[Context] = set()
-    begin, end = sentence(words, first, last)
-    if negated(words, first, last, triggers, inner):
-        found.add(Context.DENIED)
-    if person(words, first, last, triggers, parent):
-        found.add(Context.OTHER_PERSON)
-    if _past(words, first, last, triggers):
-        found.add(Context.PAST)
-    barrier = max((to for _, to in spans(triggers.terminate, words, begin, first)), default=begin)
-    if _supposed(words, first, last, triggers, barrier):
-        found.add(Context.SUPPOSED)
-    if spans(triggers.asked, words, barrier, first) or _whether_common(words, first, last, triggers):
-        found.add(Context.ASKED)
-    if spans(triggers.uncertain, words, begin, end):
-        found.add(Context.UNCERTAIN)
-    if spans(triggers.since, words, begin, end):
-        found.add(Context.SINCE_MEDICINE)
-    return frozenset(found)
-
-
-def _whether_common(words: list[str], first: int, last: int, triggers: Triggers) -> bool:
-    """'Is hoarseness normal?', 'are hives a known side effect': about the finding as such, with nobody who has it."""
-    begin, end = sentence(words, first, last)
-    if triggers.first.intersection(words):
-        return False
-    opens = first - begin <= 3 and bool(spans(triggers.asked_open, words, begin, first))
-    return bool(spans(triggers.asked_after, words, last, min(end, last + (8 if opens else 4)))) and (
-        opens or not triggers.asked_open
-    )
-
-
-def _supposed(words: list[str], first: int, last: int, triggers: Triggers, barrier: int) -> bool:
-    """Whether a what-if before the mention, or an 'if' within a question, covers it."""
-    begin, end = sentence(words, first, last)
-    if spans(triggers.true_now, words, first, end):
-        return False
-    for at, to in spans(triggers.supposed, words, begin, last):
-        if at <= first and first - to <= 14 and barrier <= at:
-            return True
-    asks = spans(triggers.asks, words, begin, end) or (end < len(words) and words[end] == "?")
-    if not asks:
-        return False
-    known = spans(triggers.not_if, words, begin, first)
-    return any(
-        at < first and first - at <= 8 and barrier <= at and not any(p <= at < q for p, q in known)
-        for at, _ in spans(triggers.condition, words, begin, first)
-    )
-
-
-def _past(words: list[str], first: int, last: int, triggers: Triggers) -> bool:
-    begin, end = sentence(words, first, last)
-    if spans(triggers.ongoing, words, begin, len(words)):
-        return False
-    barrier = max((to for _, to in spans(triggers.terminate, words, begin, first)), default=begin)
-    if any(
-        at == 0 or words[at - 1] not in ("than", "since", "que", "desde", "until")
-        for at, _ in spans(triggers.past_before, words, barrier, end)
-    ):
-        return True
-    for at, _ in spans(triggers.past_after, words, last, min(len(words), last + 12)):
-        if not spans(triggers.negation, words, max(last, at - 2), at):
-            return True
-    return False

@@ -199,9 +199,13 @@ def find(frames: list[tuple[Frame, list[frozenset[str]]]], words: list[str]) -> 
         last_end = -1
         for at in _starts(frame, words):
             matched = match_at(frame.elements, words, at)
-            if matched and matched[0] > at >= last_end and not _guarded(frame, words, at, matched[0]):
+            if not matched or matched[0] <= at or _guarded(frame, words, at, matched[0]):
+                continue
+            if at >= last_end:
                 hits.append(Hit(frame, at, matched[0], matched[1]))
-                last_end = matched[0]
+            elif matched[0] == last_end:
+                hits[-1] = Hit(frame, at, matched[0], matched[1])  # the closer beginning is the one that is meant
+            last_end = max(last_end, matched[0])
     return sorted(hits, key=lambda hit: (hit.first, hit.last))
 
 

@@ -45,7 +45,7 @@ bleeding : VOMIT <5, black|red|brown|maroon|dark ! wine juice beetroot shirt dre
 bleeding : # 2 <3 black|red|dark|tarry|bloody
 bleeding : spit|spat|spitting <2 out? red|pink_froth ! wine juice
 bleeding : ^ blood|bleeding ! NOTBLEED
-breathing_trouble : CAN_NOT <2 BREATH|inhale ! HOARSE
+breathing_trouble : CAN_NOT <2 BREATH|inhale
 breathing_trouble : CAN_NOT <2 get|catch|draw|take <3 BREATH|AIR
 breathing_trouble : HARDTO <3 BREATH
 breathing_trouble : gasping|fighting|struggling|gulping|starved <2 AIR
@@ -96,7 +96,7 @@ chest_pain : crackly|crackling|crunchy <4 skin|neck
 +vomiting : VOMITING ! sick_of off_sick COUGH
 +vomiting : sick twice|again|times|all|everywhere
 +keeps_vomiting : VOMITING <3
-    all_day|all_night|nonstop|non_stop|constantly|repeatedly|hours|times|twice|everything|all|over
+    all_day|all_night|nonstop|non_stop|constantly|repeatedly|hours|times|twice|everything|all_over|over_and_over
 +keeps_vomiting : keep|keeps|kept|cant_stop|wont_stop|nonstop|constantly|been VOMITING
 fever : FEVER ! NOTFEVER
 fever : TEMPWORD <4 high|up|raised|sky_high|spiking|going_up|through_the_roof|elevated ! NOTFEVER
@@ -109,7 +109,7 @@ herpes_sign : BLISTER <5 LIP ! NOTHERPES CORNERS
 herpes_sign : LIP <5 BLISTER ! NOTHERPES CORNERS ONLYSORE
 herpes_sign : sore <3 on|inside|in <2 LIP
 herpes_sign : painful|mouth <1 ulcer|ulcers ! NOTHERPES
-herpes_sign : ulcers|ulcer|blisters $ ! NOTHERPES
+herpes_sign : ulcers|blisters $ ! NOTHERPES
 thrush : THRUSHWORD
 thrush : WHITE <2 PATCH <5 MOUTH ! NOTWHITE
 thrush : MOUTH <6 WHITE ! NOTWHITE teeth

@@ -20,8 +20,8 @@ impaction_now : NOTV <3 move|moved|shift|shifted|get past <1 PLACE
 impaction_now : CAN_NOT <1 DOWN_IT ! ELSEWHERE
 impaction_now : CAN_NOT <2 get|keep|force|push|wash|make <3 down|past|through|move|budge|in ! ELSEWHERE BREATH AIR
     PRICE2
-impaction_now : CAN_NOT <1 SWALLOW ! HOARSE PRICE SOLIDS SALIVA
-impaction_now : CAN_NOT <1 SWALLOW <2 anything|water|food|liquid|liquids|it ! HOARSE PRICE SOLIDS
+impaction_now : CAN_NOT <1 SWALLOW ! PRICE SOLIDS SALIVA
+impaction_now : CAN_NOT <1 SWALLOW <2 anything|water|food|liquid|liquids|it ! PRICE SOLIDS
 impaction_now : CAN_NOT <1 sip|drink|eat|drink <1 anything|water|sip ! ELSEWHERE
 impaction_now : since <4 FOOD <5 cant_drink|cannot_drink|cant_sip
 impaction_now : stuck|lodged <6 cant|cannot drink|sip|swallow
@@ -53,7 +53,7 @@ impaction_now : half|most|some|rest <3 it|FOOD <3 PARKED|still|stuck ! ELSEWHERE
 impaction_now : PLUG <2 in|at <2 BODYLOC ! ELSEWHERE GLOBUS
 impaction_now : feel|sense <2 FOOD <2 there|in ! ELSEWHERE
 impaction_now : BODYLOC <2 blocked|clogged|plugged|closed_off|obstructed|jammed|bunged ! ELSEWHERE
-impaction_now : swallow <6 wont go|move|work|happen ! HOARSE
+impaction_now : swallow <6 wont go|move|work|happen
 impaction_now : wont|not|isnt|hasnt|cant <1 go|going|moved|move $ ! ELSEWHERE PEOPLE
 impaction_now : trying|tried <3 get <4 FOOD|it|this <2 up|down|out|to_move ! ELSEWHERE
 impaction_now : CAN_NOT <1 get_rid_of|clear|dislodge|shift|move <4 FOOD|it|lump ! ELSEWHERE
@@ -69,7 +69,7 @@ impaction_now : waiting <3 to? pass|go_down|clear|move|shift ! ELSEWHERE customs
 impaction_now : ^ still there|stuck|in|not
 impaction_now : no|nope|yes|yeah|and still there|stuck|in
 impaction_now : NOTV moving|moved|budging|budged|passing|shifting|shifted ! ELSEWHERE bowels bowel house PEOPLEMOVE
-impaction_now : SWALLOW <2 impossible|blocked|not_happening|not_possible|not_working ! HOARSE
+impaction_now : SWALLOW <2 impossible|blocked|not_happening|not_possible|not_working
 impaction_now : NOTHING <3 making|getting|going|coming it? past|through|down|by ! ELSEWHERE
 impaction_now : dont|doesnt|didnt <1 think|feel|seem|believe|look <5 went|gone|go|moved|passed|cleared|going <1
     down|through|away ! ELSEWHERE NOTFEVER

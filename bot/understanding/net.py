@@ -25,7 +25,7 @@ from bot.understanding.types import Urgency
 SURE_EMERGENCY = 0.65
 SURE_URGENT = 0.85
 SURE_ABOVE_URGENT = 0.8  # the frames have placed the words already
-SURE_LOWERED = 0.95
+SURE_LOWERED = 0.9
 
 
 def seen(text: str, known: Language) -> set[str]:

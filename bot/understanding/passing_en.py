@@ -12,13 +12,12 @@ got_it_to_go_down shifted gone_now fine_now ok_now okay_now ok_after fine_after 
 in_the_end before_moving moved_on then_moved its_gone better_now freed_itself worked_itself popped_out spat_it_out
 came_back_up sorted_itself cleared_up went_through it_moved then_went loosened let_go er_removed hospital_removed
 had_it_removed they_removed im_fine im_ok i_am_fine i_am_ok all_good im_good its_fine it_is_down its_down is_down
-i_was_fine i_was_ok was_ok was_fine got_better went_through_eventually im_okay no_longer_stuck and_it_went
-it_went_down and_then_it_went so_it_went slipped_through slid_through popped_through dropped_down it_dropped
-finally_moved moved_through resolved_after resolved_itself resolved_on pushed_it_through managed_to_get
-managed_to_swallow managed_to_pass they_pushed got_it_through was_able_to_get_it er_got_it ok_since fine_since
-bring_it_up good_now went_away and_was_ok and_was_fine unstuck over_now came_right_back_up washed_down alright_now
-to_get_the_meat_out for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again
-then_cleared slipped_down sorted_now down_now
+got_better went_through_eventually im_okay no_longer_stuck and_it_went it_went_down and_then_it_went so_it_went
+slipped_through slid_through popped_through dropped_down it_dropped finally_moved moved_through resolved_after
+resolved_itself resolved_on pushed_it_through managed_to_get managed_to_swallow managed_to_pass they_pushed
+got_it_through was_able_to_get_it er_got_it ok_since fine_since bring_it_up good_now went_away and_was_ok
+and_was_fine unstuck over_now came_right_back_up washed_down alright_now to_get_the_meat_out for_a_bit but_its_gone
+settled all_clear then_fine wore_off pushed_through budged gone_again then_cleared slipped_down sorted_now down_now
 """)
 
 PRESENT = table("""
@@ -42,7 +41,7 @@ tuesday wednesday thursday friday saturday sunday the_other_day days_ago last_we
 at_the_weekend two_days_ago last_month weeks_ago
 """)
 
-HAPPENED = table("got was had were did choked stuck caught lodged happened spent")
+HAPPENED = table("got was had were did choked happened spent")
 
 LONG_AGO = table("""
 in_2015 in_2016 in_2017 in_2018 in_2019 in_2020 in_2021 in_2022 in_2023 in_2024 in_2025 years_ago year_ago

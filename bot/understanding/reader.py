@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from bot.understanding import grammar, net
-from bot.understanding.context import contexts, sentence, spans
+from bot.understanding.context import Place, sentence, spans
 from bot.understanding.frames import Hit, find
 from bot.understanding.guess import guess
 from bot.understanding.language import Language, language_of
+from bot.understanding.passing import passing, still
 from bot.understanding.questions import question_of
 from bot.understanding.readings import measured
+from bot.understanding.surroundings import contexts
 from bot.understanding.tokens import Token, split
 from bot.understanding.types import Answer, Context, Finding, Mention, Reading, Urgency
 from bot.understanding.urgency import ALWAYS_EMERGENCY, urgency_of
@@ -42,7 +44,8 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     denied_only = bool(mentions) and all(Context.DENIED in mention.context for mention in mentions)
     if tier is Urgency.NONE and not denied_only and not _fine(signals):
         tier = Urgency.ROUTINE
-    raised = net.raised(tier, text, known, language[:2], lowered=any(not mention.stands for mention in mentions))
+    lowered = [mention for mention in mentions if not mention.stands]
+    raised = net.raised(tier, _without(text, lowered), known, language[:2], lowered=bool(lowered))
     if raised > tier:
         mentions = (*mentions, *_guessed(words, tokens, known, raised, mentions))
         standing, tier = _standing(mentions), raised
@@ -63,6 +66,13 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
         supposed_emergency=supposed,
         extra=tuple(sorted(signals)),
     )
+
+
+def _without(text: str, mentions: list[Mention]) -> str:
+    """The text without the words of some mentions: what was denied is not weighed a second time."""
+    for mention in sorted(mentions, key=lambda one: -one.start):
+        text = text[: mention.start] + " " + text[mention.end :]
+    return text
 
 
 def _guessed(
@@ -102,7 +112,10 @@ def _mentions(
     mentions: list[Mention] = []
     signals: set[str] = set()
     for hit in hits:
-        about = contexts(words, hit.first, hit.last, known.triggers, inner=hit.passed, parent=parent)
+        place = Place(
+            words, hit.first, hit.last, known.triggers, hit.passed, _walls(hits, hit.first, hit.last, hit), parent
+        )
+        about = contexts(place)
         if Context.ASKED in about and _has_it(words, hit, known):
             about = about - {Context.ASKED}
         lowered = about & LOWERING
@@ -115,13 +128,15 @@ def _mentions(
             if finding is Finding.PREGNANCY:
                 about = about - {Context.PAST}  # 'due in June'
             if finding is Finding.IMPACTION_NOW:
-                finding, about = _passing(words, hit, known, about)
+                finding, about = passing(place, known, about)
             elif finding is Finding.IMPACTION_RESOLVED:
-                finding, about = _still(words, hit, known, about)
+                finding, about = still(place, known, about)
             mentions.append(Mention(finding, tokens[hit.first].start, tokens[hit.last - 1].end, about))
     for reading in measured(words):
         at = reading.at
-        about = contexts(words, at, at + 1, known.triggers, parent=parent) - {Context.DENIED}
+        about = contexts(Place(words, at, at + 1, known.triggers, walls=_walls(hits, at, at + 1), parent=parent)) - {
+            Context.DENIED
+        }
         if reading.kind == "fever":
             mentions.append(Mention(Finding.FEVER, tokens[at].start, tokens[at].end, about))
         elif reading.kind == "low_pressure":
@@ -144,39 +159,16 @@ def _has_it(words: list[str], hit: Hit, known: Language) -> bool:
     return bool(soft) and (emergency or bool(known.triggers.first.intersection(words[begin:end])))
 
 
-def _passing(
-    words: list[str], hit: Hit, known: Language, about: frozenset[Context]
-) -> tuple[Finding, frozenset[Context]]:
-    """Whether food that is told as stuck is there now, has passed, or sticks now and then."""
-    begin, end = sentence(words, hit.first, hit.last)
-    if spans(known.long_ago, words, begin, end) and not spans(known.present, words, begin, end):
-        return Finding.IMPACTION_NOW, about | {Context.PAST}
-    now = spans(known.present, words, 0, len(words))
-    passed = [
-        place
-        for place in spans(known.resolved, words, 0, len(words))
-        if place[1] > hit.first and not spans(known.triggers.negation, words, max(0, place[0] - 3), place[0])
-    ]
-    passed = passed or spans(known.resolved_acts, words, begin, hit.first + 1)
-    if passed and not any(
-        at > passed[-1][0] or "still" in words[at:to] for at, to in now if not passed[-1][0] <= at < passed[-1][1]
-    ):
-        return Finding.IMPACTION_RESOLVED, about - {Context.PAST}
-    if not now and spans(known.sometimes, words, begin, end):
-        return Finding.WORSE_DYSPHAGIA, about
-    if not now and spans(known.over_by_day, words, begin, end) and spans(known.happened, words, begin, hit.last):
-        return Finding.IMPACTION_RESOLVED, about - {Context.PAST}
-    return Finding.IMPACTION_NOW, about - {Context.PAST}
-
-
-def _still(
-    words: list[str], hit: Hit, known: Language, about: frozenset[Context]
-) -> tuple[Finding, frozenset[Context]]:
-    """Food told as passed: it is over only when nothing after it says that something is still there."""
-    begin, end = sentence(words, hit.first, hit.last)
-    if spans(known.present, words, hit.last, len(words)) and not spans(known.resolved, words, hit.last, len(words)):
-        return Finding.IMPACTION_NOW, about - {Context.PAST}
-    return Finding.IMPACTION_RESOLVED, about if spans(known.long_ago, words, begin, end) else about - {Context.PAST}
+def _walls(hits: list[Hit], first: int, last: int, own: Hit | None = None) -> tuple[tuple[int, int], ...]:
+    """Places of other findings that do not overlap tokens [first, last)."""
+    findings = set(own.frame.findings) if own else set()
+    return tuple(
+        (hit.first, hit.last)
+        for hit in hits
+        if hit.frame.findings
+        and not findings.issuperset(hit.frame.findings)
+        and (hit.last <= first or hit.first >= last)
+    )
 
 
 def _settle(mentions: list[Mention]) -> list[Mention]:

@@ -48,7 +48,7 @@ not_being_funny not_gonna_lie not_coming_off not_panicking dont_panic dont_mean 
     terminate=table("""
 but however although though only just except apart aside because since so then yet still now and_now and_also
 and_then even_though whereas while until till instead also plus which secondary anyway actually otherwise besides
-my_only unless with
+my_only unless
 """),
     list_or=frozenset({"or", "nor"}),
     past_before=table("""
@@ -148,6 +148,18 @@ still i ive im my its it theres there he she his hers we they got youre
 """),
     answers=words_of("""
 no nope nah
+"""),
+    verbs=words_of("is are was its wont isnt hasnt keeps got cant cannot"),
+    clause_starts=words_of("""
+i ive im its theres there he she hes shes we cant cannot couldnt
+"""),
+    joins=words_of("""
+and or if when whenever while that because so what do should can does will is then as before after until like
+think feel believe say said nor than how where who might could would may did has have are was but says which
+"""),
+    openers=words_of("""
+and well so but about some like over a it was back maybe around it its from since that one two three
+few couple of yes yeah no nope only just
 """),
     reach=6,
 )

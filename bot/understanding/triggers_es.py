@@ -65,9 +65,8 @@ que_hago a_quien debo donde que_debo que_pasa llamo tengo_que puedo cuando_debo 
     asked=table("""
 puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto es_normal_tener es_normal_estar
 es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre cuales_son_los_sintomas provoca produce
-da_ronquera da_mareo da_tos da_nauseas da_sueño da_fiebre puede_producir es_verdad_que es_cierto_que riesgo_de
-he_leido_que me_va_a_dar puedo_tener me_puede_dar que_es lei_que dicen_que los_esteroides los_corticoides
-el_corticoide la_budesonida puede_salir que_son es_frecuente
+puede_producir es_verdad_que es_cierto_que riesgo_de he_leido_que me_va_a_dar puedo_tener me_puede_dar que_es
+lei_que dicen_que los_esteroides los_corticoides el_corticoide la_budesonida puede_salir que_son es_frecuente
 """),
     asked_after=table("""
 normal comun frecuente habitual es_un_efecto un_efecto_secundario efecto_secundario es_normal_con es_comun_con
@@ -86,7 +85,7 @@ desde_que_me_la
 el_ ella ellos ellas
 """),
     first=words_of("""
-yo me mi mis tengo estoy conmigo siento
+yo me mi mis tengo estoy conmigo siento puedo quiero vomite desmaye devolvi escupo pienso trago respiro
 """),
     children=table("hijo hija hijos hijas niño niña nene nena bebe niños"),
     telling=table("""
@@ -97,7 +96,18 @@ me_trajo me_llevo se_preocupa
 de del con por que a_ para como contra
 """),
     subjects=words_of("""
-tengo me estoy se siento he mi ya hay
+tengo estoy siento mi hay
+"""),
+    verbs=words_of("esta estan es son vomite puedo hinchan duele quiero desmaye baja pasa sigue tengo atoro atasco"),
+    answers=words_of("sin nada"),
+    clause_starts=words_of("""
+yo tengo estoy hay
+"""),
+    joins=words_of("""
+y o si cuando que porque como donde quien ni pero antes despues mientras ya a de no la lo al le
+"""),
+    openers=words_of("""
+y hace pues bueno unos como ya eso fue
 """),
     reach=6,
 )

@@ -269,8 +269,8 @@ NEWDRUG = antibiotic antibiotics clarithromycin erythromycin telithromycin azith
     steroid_tablets antidepressants antidepressant biologic dupilumab montelukast warfarin antiviral aciclovir
     acyclovir valaciclovir hiv_meds st_johns_wort
 NEW = new another different extra
-BETTER = nicely smoothly better easier improved improving improvement improve great normally normal amazing
-    much_better so_much_better like_a_dream brilliant best game_changer fantastic
+BETTER = nicely smoothly better easier improved improving improvement improve great normally amazing much_better
+    so_much_better like_a_dream brilliant best game_changer fantastic
 BETTERFEEL = feel feeling felt eating swallow swallowing food steak so_much much huge big definite definitely meat
     eat ate things everything goes getting way loads health
 WORSE = worse worsening worsened harder slower difficult difficulty difficulties tricky tough struggling struggle

@@ -17,7 +17,8 @@ from pathlib import Path
 import pytest
 from notes_triggers import NOTES
 
-from bot.understanding.context import contexts
+from bot.understanding.context import Place
+from bot.understanding.surroundings import contexts
 from bot.understanding.types import Context
 
 KIT = Path(__file__).resolve().parents[4] / "shared" / "data" / "negex_kit.tsv"
@@ -68,7 +69,7 @@ def counts() -> dict[Context, Counts]:
     assert len(rows) == 2376
     for row in rows:
         words = words_of(row[2])
-        said = contexts(words, *place(words, words_of(row[1])), NOTES, parent=True)
+        said = contexts(Place(words, *place(words, words_of(row[1])), NOTES, parent=True))
         for context, (column, label) in gold_of.items():
             found[context].add(context in said, row[column] == label)
     return found

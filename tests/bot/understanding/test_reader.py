@@ -199,24 +199,76 @@ def test_any_text_is_read_and_spans_are_inside(text: str) -> None:
         assert reading.needs_human or reading.answer is not None
 
 
-@given(
-    st.sampled_from(["food is stuck and wont go down", "i vomited blood", "i cant breathe", "my lips are swelling"]),
-    st.sampled_from(
-        [
-            "no fever",
-            "my wife has a cold",
-            "i had thrush last year",
-            "dose taken at 7",
-            "thanks",
-            "is hoarseness normal?",
-        ]
-    ),
-    st.booleans(),
+EMERGENCIES = (
+    "food is stuck and wont go down",
+    "i vomited blood",
+    "i cant breathe",
+    "my lips are swelling",
+    "chicken is stuck",
+    "i passed out",
+    "cant swallow my spit",
+    "i want to die",
+    "severe chest pain",
+    "my poo is black",
 )
-@settings(deadline=None)
-def test_an_emergency_stays_one_beside_anything(emergency: str, other: str, first: bool) -> None:
-    text = f"{emergency}. {other}" if first else f"{other}. {emergency}"
-    assert read(text).urgency is Urgency.EMERGENCY
+BESIDE = (
+    "no fever",
+    "my wife has a cold",
+    "i had thrush last year",
+    "dose taken at 7",
+    "thanks",
+    "is hoarseness normal?",
+    "what if i get a fever",
+    "i had a fever last week, gone now",
+    "all fine yesterday",
+    "she is a nurse",
+    "i used to choke a lot",
+    "it was fine until lunch",
+    "my mum says hi",
+    "does it cause thrush",
+    "i was in hospital years ago",
+    "my husband is driving me",
+)
+
+
+@pytest.mark.parametrize("emergency", EMERGENCIES)
+def test_an_emergency_stays_one_beside_anything(emergency: str) -> None:
+    """Denial, past, another person, what-if and question end with their own clause, in either order and however
+    joined."""
+    for other in BESIDE:
+        for text in (
+            f"{emergency}. {other}",
+            f"{other}. {emergency}",
+            f"{emergency}, {other}",
+            f"{other}, {emergency}",
+            f"{other} but {emergency}",
+            f"{other} and now {emergency}",
+        ):
+            assert read(text).urgency is Urgency.EMERGENCY, text
+
+
+@pytest.mark.parametrize(
+    "emergency",
+    ["el pollo esta atorado", "vomite sangre", "no puedo respirar", "se me hinchan los labios", "me desmaye"],
+)
+def test_an_emergency_stays_one_in_spanish(emergency: str) -> None:
+    for other in (
+        "no tengo fiebre",
+        "mi esposa tiene gripe",
+        "tuve candidiasis el año pasado",
+        "gracias",
+        "es normal la ronquera?",
+        "sin dolor",
+        "y si me da fiebre",
+        "estuve en el hospital hace años",
+    ):
+        for text in (
+            f"{emergency}. {other}",
+            f"{other}. {emergency}",
+            f"{other}, {emergency}",
+            f"{other} pero {emergency}",
+        ):
+            assert read(text, language="es").urgency is Urgency.EMERGENCY, text
 
 
 def test_import_is_quick_and_takes_nothing_heavy() -> None:

@@ -1,0 +1,153 @@
+"""Who a mention is about, when it was, and whether it is told, supposed or asked: ConText's classes beside the
+denial (Harkema 2009)."""
+
+from __future__ import annotations
+
+from bot.understanding.context import Place, denied, spans
+from bot.understanding.frames import phrase_at
+from bot.understanding.types import Context
+
+_REACH_AFTER = 12  # words after the mention in which 'fine now' is looked for
+_REACH_SUPPOSED = 14  # words that a what-if reaches
+
+
+def contexts(place: Place) -> frozenset[Context]:
+    """All contexts of a mention."""
+    words, triggers = place.words, place.triggers
+    begin, end = place.sentence
+    checks = {
+        Context.DENIED: denied(place),
+        Context.OTHER_PERSON: somebody_else(place),
+        Context.PAST: _past(place),
+        Context.SUPPOSED: _supposed(place),
+        Context.ASKED: _asked(place),
+        Context.UNCERTAIN: bool(spans(triggers.uncertain, words, begin, end)),
+        Context.SINCE_MEDICINE: bool(spans(triggers.since, words, begin, end)),
+    }
+    return frozenset(context for context, holds in checks.items() if holds)
+
+
+def somebody_else(place: Place) -> bool:
+    """Whether the mention is about somebody else than the patient. A relative carries on within the clause; a
+    comma, 'but' or 'I' ends it."""
+    words, first, triggers, parent = place.words, place.first, place.triggers, place.parent
+    begin, _ = place.sentence
+    ends = {at for at, _ in spans(triggers.terminate, words, begin, first)}
+    other = False
+    at = begin
+    while at < first:
+        stop = next(iter(phrase_at(triggers.relatives, words, at)), 0)
+        if stop and stop <= first + 1:
+            child = bool(parent and next(iter(phrase_at(triggers.children, words, at)), 0))
+            told = next(iter(phrase_at(triggers.telling, words, stop)), 0)
+            if not (at > 0 and words[at - 1] in triggers.not_subject):
+                other = not child and not told
+            at = stop
+            continue
+        other = _carried(place, at, other, at in ends)
+        at += 1
+    own = triggers.first.intersection(words[first : place.last])
+    inside = spans(triggers.relatives, words, first, place.last)
+    if other:
+        return not own or bool(inside)
+    return bool(inside) and not parent and inside[0][0] == first
+
+
+def _carried(place: Place, at: int, other: bool, ends: bool) -> bool:
+    """Whether somebody else is still spoken of after the word at a place."""
+    words, triggers = place.words, place.triggers
+    word = words[at]
+    if ends or word == "," or (word in triggers.first and not (word == "mine" and words[at - 1] == "of")):
+        return False
+    if word in triggers.third and not place.parent and at + 1 < len(words):
+        return not next(iter(phrase_at(triggers.telling, words, at + 1)), 0)
+    if word in triggers.third and word in ("he", "she", "his", "her", "him"):
+        return False
+    return other
+
+
+def _asked(place: Place) -> bool:
+    words, triggers = place.words, place.triggers
+    begin, _ = place.sentence
+    return any(place.linked(to) for _, to in spans(triggers.asked, words, begin, place.first)) or _whether_common(
+        place
+    )
+
+
+def _whether_common(place: Place) -> bool:
+    """'Is hoarseness normal?', 'are hives a known side effect': about the finding as such, with nobody who has it."""
+    words, first, last, triggers = place.words, place.first, place.last, place.triggers
+    begin, end = place.sentence
+    if triggers.first.intersection(words):
+        return False
+    opens = first - begin <= 3 and bool(spans(triggers.asked_open, words, begin, first))
+    if triggers.asked_open and not opens:
+        return False
+    return any(
+        not place.walled(last, at) and "," not in words[last:at]
+        for at, _ in spans(triggers.asked_after, words, last, min(end, last + 8))
+    )
+
+
+def _supposed(place: Place) -> bool:
+    """Whether a what-if before the mention, or an 'if' within a question, covers it."""
+    words, first, triggers = place.words, place.first, place.triggers
+    begin, end = place.sentence
+    if spans(triggers.true_now, words, first, end):
+        return False
+    for at, to in spans(triggers.supposed, words, begin, place.last):
+        if at <= first and first - to <= _REACH_SUPPOSED and place.linked(to):
+            return True
+    asks = spans(triggers.asks, words, begin, end) or (end < len(words) and words[end] == "?")
+    if not asks:
+        return False
+    known = spans(triggers.not_if, words, begin, first)
+    return any(
+        first - at <= 8 and place.linked(to) and not any(p <= at < q for p, q in known)
+        for at, to in spans(triggers.condition, words, begin, first)
+    )
+
+
+def _past(place: Place) -> bool:
+    """Whether it is over: 'last year' in the mention's clause, or 'fine now' after it."""
+    words, last, triggers = place.words, place.last, place.triggers
+    begin, end = place.sentence
+    if spans(triggers.ongoing, words, begin, len(words)):
+        return False
+    if any(dated(place, at, to) for at, to in spans(triggers.past_before, words, begin, end)):
+        return True
+    for at, _ in spans(triggers.past_after, words, last, min(len(words), last + _REACH_AFTER)):
+        if not spans(triggers.negation, words, max(last, at - 2), at) and not place.walled(last, at):
+            return True
+    return False
+
+
+def dated(place: Place, at: int, to: int) -> bool:
+    """Whether a time word at [at, to) dates the mention."""
+    words, first, last, triggers = place.words, place.first, place.last, place.triggers
+    if at and words[at - 1] in ("than", "since", "que", "desde", "until"):
+        return False
+    if triggers.through_commas:
+        return at >= last or place.linked(to)
+    if at >= last:
+        return not (
+            spans(triggers.terminate, words, last, at)
+            or "," in words[last:at]
+            or place.walled(last, at)
+            or place.starts_of_clauses(last, at)
+            or at - last > 8
+        )
+    if at >= first:
+        return True
+    opens = all(word in triggers.openers or word[0].isdigit() for word in words[_clause_begin(place, at) : at])
+    if opens and "," in words[to : to + 2]:
+        to = words.index(",", to) + 1
+    return place.linked(to, through=1 if opens else 0, own_subject=False)
+
+
+def _clause_begin(place: Place, at: int) -> int:
+    words = place.words
+    begin, _ = place.sentence
+    cut = [to for _, to in spans(place.triggers.terminate, words, begin, at)]
+    cut += [n + 1 for n in range(begin, at) if words[n] == ","]
+    return max([begin, *cut])
