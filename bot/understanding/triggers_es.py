@@ -104,7 +104,7 @@ tengo estoy siento mi hay
 yo tengo estoy hay
 """),
     joins=words_of("""
-y o si cuando que porque como donde quien ni pero antes despues mientras ya a de no la lo al le
+y o si me te le les se nos mi mis un una cuando que porque como donde quien ni pero antes despues mientras ya a de no la lo al le
 """),
     openers=words_of("""
 y hace pues bueno unos como ya eso fue
