@@ -94,6 +94,8 @@ SPEC: dict[str, str] = {
     "care.may.release_gate": "",
     "care.may.record_results": "",
     "care.may.pause": "",
+    "care.may.free_doses": "",
+    "hold.kept_by": "",                   # outcomes of a flag after which held doses stay held
     "follow_up.emergency": "h",
     "follow_up.urgent": "h",
     "flag.together_within": "h",          # signs this close together are read as one picture

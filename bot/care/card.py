@@ -52,6 +52,8 @@ def buttons(case: Case, now: datetime) -> list[list[tuple[str, str, dict[str, An
     if any(phase.gate for phase in case.plan.phases):
         rows[1].append(("gates", f"p:{reference}:gates", {}))
     stopped = case.row.state is PatientState.PAUSED or paused(case.plan, case.record, now)
+    if case.record.doses_held() is not None:
+        rows.append([("free", f"p:{reference}:free", {})])
     rows.append([("resume", f"p:{reference}:resume", {})] if stopped else [("pause", f"p:{reference}:pause", {})])
     for flag in case.open_flags[:4]:
         rows.append([("open", f"f:{flag.id}:open", {"reference": reference, "number": number_of(flag)})])
@@ -68,6 +70,8 @@ def _course(case: Case, now: datetime) -> list[str]:
         found.append(text(f"flag.{where.reason}", {}))
     if paused(case.plan, case.record, now):
         found.append(text("card.paused", {}))
+    if case.record.doses_held() is not None:
+        found.append(text("flag.held", {}))
     return found + _next_phase(case, where.phase)
 
 

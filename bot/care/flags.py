@@ -95,7 +95,10 @@ async def _ask_outcome(talk: Talk, case: Case, flag: Flag) -> None:
         return
     outcomes = talk.protocol.items("care.outcomes")
     buttons = [[("outcome", f"f:{flag.id}:o{place}", {"outcome": outcome})] for place, outcome in enumerate(outcomes)]
-    await talk.say("desk.which_outcome", reference=case.reference, flag=flag.id, buttons=buttons)
+    held = case.record.doses_held()
+    kept = [str(outcome) for outcome in talk.protocol.items("hold.kept_by")]
+    key = "desk.which_outcome" if held is None or held.about != flag.id or not kept else "desk.which_outcome_held"
+    await talk.say(key, reference=case.reference, flag=flag.id, kept=kept, buttons=buttons)
 
 
 async def _close(talk: Talk, case: Case, flag: Flag, place: int) -> None:

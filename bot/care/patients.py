@@ -11,7 +11,7 @@ from bot.care import card, planchange, results, writing
 from bot.care.talk import Talk
 from bot.case import Act, Case, Changes, PatientState
 from bot.conversation import checkins
-from bot.escalation import telling
+from bot.escalation import life, telling
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority, To
 from scheduler.plan import Phase, paused
@@ -229,6 +229,19 @@ async def _resume(talk: Talk, case: Case, detail: str) -> None:  # noqa: ARG001
     await talk.say("desk.resumed", reference=case.reference)
 
 
+async def _free(talk: Talk, case: Case, detail: str) -> None:  # noqa: ARG001
+    """Doses held after an emergency may go on: somebody of the care team has decided so."""
+    if not await talk.may("free_doses"):
+        return
+    held = case.record.doses_held()
+    if held is None:
+        await talk.say("desk.not_held", reference=case.reference)
+        return
+    act = Act(talk.now, talk.who, "let the doses go on", case.reference, held.about)
+    await talk.apply(case, life.free_doses(case, held.about, talk.who, talk.now, talk.protocol) + Changes(acts=(act,)))
+    await talk.say("desk.doses_freed", reference=case.reference)
+
+
 def _until(talk: Talk, case: Case, days: int) -> date | None:
     """The first local day on which doses are due again."""
     return local(talk.now, case.plan.patient.time_zone).date() + timedelta(days=days) if days else None
@@ -247,4 +260,5 @@ HANDLERS: dict[str, Callable[[Talk, Case, str], Awaitable[None]]] = {
     "pause": _pause,
     "resume": _resume,
     "plan": planchange.menu,
+    "free": _free,
 }

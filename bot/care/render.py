@@ -81,6 +81,8 @@ def _standing(facts: Facts) -> list[str]:
                                      "medicine": str(facts["medicine"]).capitalize()})]
     if facts.get("reason") in ("waiting", "season"):
         lines.append(text(f"flag.{facts['reason']}", {}))
+    if facts.get("held"):
+        lines.append(text("flag.held", {}))
     if "taken_7" in facts:
         lines.append(text("flag.lately", facts))
     if facts.get("scores"):

@@ -74,7 +74,13 @@ def care_facts(case: Case, flag: Flag, now: datetime) -> dict[str, Any]:
             "raises": flag.raises, "phase": where.phase, "week": where.week, "dose": where.dose, "reason": where.reason,
             "medicine": case.plan.medicine.name, "writer": case.row.writer,
             "source": flag.facts.get("source", "reply"), "about": dict(flag.facts.get("about", {})),
-            **lately(case.record, now)}
+            "held": _holds(case, flag), **lately(case.record, now)}
+
+
+def _holds(case: Case, flag: Flag) -> bool:
+    """Whether this flag holds the patient's dose reminders."""
+    held = case.record.doses_held()
+    return held is not None and held.about == flag.id
 
 
 def lately(record: Record, now: datetime) -> dict[str, Any]:

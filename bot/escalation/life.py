@@ -62,17 +62,22 @@ def close(case: Case, flag_id: str, who: str, outcome: str, note: str, now: date
                      taken_by=flag.taken_by or who, taken_at=flag.taken_at or now)
     act = Act(now, who, "flag closed", case.reference, flag.id, {"outcome": outcome, "note": note})
     return Step(Changes(flags=(closed,), cancel=(overdue_keys(flag),), acts=(act,))
-                + _freed(case, flag, who, now, protocol), closed)
+                + _closing_frees(case, closed, who, now, protocol), closed)
 
 
-def _freed(case: Case, flag: Flag, who: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """Dose reminders that this flag held go on, and the patient is told."""
+def _closing_frees(case: Case, flag: Flag, who: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Doses that this flag held go on, unless the outcome says that nobody has decided so (protocol: hold.kept_by)."""
     held = case.record.doses_held()
-    if held is None or held.about != flag.id:
+    if held is None or held.about != flag.id or flag.outcome in protocol.items("hold.kept_by"):
         return Changes()
-    told = telling.message(case, f"{flag.id}:freed:{now.isoformat()}", "doses_go_on", now, protocol,
+    return free_doses(case, flag.id, who, now, protocol)
+
+
+def free_doses(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Dose reminders that a flag held go on, and the patient is told."""
+    told = telling.message(case, f"{flag_id}:freed:{now.isoformat()}", "doses_go_on", now, protocol,
                            text_keys=["escalation.doses_go_on"])
-    return Changes(entries=(Entry(EntryKind.DOSES_FREED, now, flag.id, {"by": who}),), messages=(told,), replan=True)
+    return Changes(entries=(Entry(EntryKind.DOSES_FREED, now, flag_id, {"by": who}),), messages=(told,), replan=True)
 
 
 def reopen(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicProtocol) -> Step:

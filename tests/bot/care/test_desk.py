@@ -280,3 +280,30 @@ async def test_who_has_left_is_still_followed_up(clinic: Make) -> None:
     assert any("The patient left the program" in text for text in world.care_shows())
     assert any("NOT TAKEN YET" in text for text in world.care_shows())
     assert not any("nobody from the care team" in text for text in world.maya_sees()[before:])
+
+
+async def test_sent_to_emergency_care_does_not_let_the_doses_go_on(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("KT-014", "steak is stuck and i cant swallow my spit")
+    await world.taps("Ann", "Close")
+    assert "Dose reminders are held because of it." in world.last_care()
+    before = len(world.maya_sees())
+    await world.taps("Ann", "sent to emergency care")
+    assert (await world.case()).record.doses_held() is not None
+    assert not any("go on" in text for text in world.maya_sees()[before:])
+    await world.says("Ann", "/card KT-014")
+    assert "HELD" in world.last_care()
+    await world.taps("Ann", "Doses may go on")
+    assert (await world.case()).record.doses_held() is None
+    assert any("go on" in text for text in world.maya_sees()[before:])
+    assert (await world.acts())[-1] == ("Ann (nurse)", "let the doses go on")
+    await world.taps("Ann", "Doses may go on")
+    assert "No doses of KT-014 are held." in world.last_care()
+
+
+async def test_another_outcome_lets_the_doses_go_on(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("KT-014", "steak is stuck and i cant swallow my spit")
+    await world.taps("Ann", "Close")
+    await world.taps("Ann", "seen in clinic")
+    assert (await world.case()).record.doses_held() is None
