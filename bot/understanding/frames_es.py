@@ -121,7 +121,7 @@ missed_doses : OLVIDO <3 DOSISOBJ ! NOOLVIDO
 missed_doses : se me olvido $ ! NOOLVIDO
 missed_doses : olvide $
 missed_doses : NOTOME
-missed_doses : ACABO
+missed_doses : ACABO ! BOCA llagas herpes calenturas check
 missed_doses : DORMIDO
 missed_doses : solo <2 tome|tomado <3 dias|dosis|veces
 wants_stop +stopped : deje|he_dejado <1 de <1 tomar|tomarla|tomarlo

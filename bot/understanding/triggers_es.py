@@ -46,10 +46,10 @@ todavia sigue aun sigo desde no_se_va no_se_quita otra_vez de_nuevo ahora_mismo 
 volvio antes_de_ayer no_se_me_quita cada_dia peor_que_antes que_antes antes_no
 """),
     supposed=table("""
-y_si que_hago_si que_pasa_si que_hacer_si si_un_dia en_caso_de por_si si_alguna_vez si_me_da si_llego_a si_tengo
-si_se_me si_vomito si_me_pasa suponiendo supongamos que_debo_hacer_si cuando_debo_preocuparme me_preocupa_que
-me_da_miedo_que tengo_miedo_de si_no_puedo que_pasaria_si si_me_sale si_aparece si_noto si_empiezo si_tomo
-si_la_tomo si_lo_tomo si_me_atraganto si_hay miedo_a evitar prevenir si_veo si_me si_siento a_quien_llamo_si
+y_si_un_dia y_si que_hago_si que_pasa_si que_hacer_si si_un_dia en_caso_de por_si si_alguna_vez si_me_da si_llego_a
+si_tengo si_se_me si_vomito si_me_pasa suponiendo supongamos que_debo_hacer_si cuando_debo_preocuparme
+me_preocupa_que me_da_miedo_que tengo_miedo_de si_no_puedo que_pasaria_si si_me_sale si_aparece si_noto si_empiezo
+si_tomo si_la_tomo si_lo_tomo si_me_atraganto si_hay miedo_a evitar prevenir si_veo si_me si_siento a_quien_llamo_si
 debo_llamar_si llamo_si
 """),
     true_now=table("lleva llevo todavia sigue aun ahora_mismo ya_lleva desde"),
@@ -104,7 +104,7 @@ tengo estoy siento mi hay
 yo tengo estoy hay
 """),
     joins=words_of("""
-y o si me te le les se nos mi mis un una cuando que porque como donde quien ni pero antes despues mientras ya a de no la lo al le
+y o si me te le les se nos mi mis un una dia cuando que porque como donde quien ni pero antes despues mientras ya a de no la lo al le
 """),
     openers=words_of("""
 y hace pues bueno unos como ya eso fue
