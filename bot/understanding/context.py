@@ -143,7 +143,7 @@ class Place:
         finding or new subject between (but `through` of them, and the one right after the trigger if it is
         its own)."""
         words, first = self.words, self.first
-        if begin >= first:
+        if begin > first or (begin == first and own_subject):
             return True
         if spans(self.triggers.terminate, words, begin, first) or self.walled(begin, first):
             return False
