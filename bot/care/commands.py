@@ -7,6 +7,9 @@ from collections.abc import Awaitable, Callable
 from bot.care import admission, flags, patients, planchange, results, writing
 from bot.care.talk import Talk
 
+# A plain reply to one of these may be meant for the patient: it is shown back and sent only when tapped.
+_ABOUT_A_PATIENT = frozenset({"flag", "flag_more", "flag_again", "flag_left_open", "picture", "unhandled"})
+
 Command = Callable[[Talk, list[str]], Awaitable[None]]
 
 
@@ -103,12 +106,16 @@ async def run(talk: Talk, text: str) -> None:
 
 
 async def words(talk: Talk, text: str) -> None:
-    """Words without a command: a reply to one of our prompts, or what the member was asked for last. Chatter in the
-    group that answers nothing is left alone."""
+    """Words without a command: a reply to one of our prompts or flags, or what the member was asked for last. Chatter
+    in the group that answers nothing is left alone."""
     prompt = None
     if talk.incoming.reply_to:
         sent = await talk.work.sent_as(talk.incoming.chat, talk.incoming.reply_to)
         prompt = sent.message.facts.get("prompt") if sent else None
+        if prompt is None and sent and sent.message.reference and sent.message.kind in _ABOUT_A_PATIENT:
+            flag = str(sent.message.facts.get("flag", ""))
+            await writing.words(talk, sent.message.reference, flag, text, sure=False)
+            return
     sure = prompt is not None
     if prompt is None:
         desk = await talk.work.desk(talk.sender)

@@ -46,6 +46,8 @@ async def handle(work: Work, incoming: Incoming, now: datetime, protocol: Clinic
         await commands.run(talk, incoming.text)
     elif incoming.kind is IncomingKind.TEXT:
         await commands.words(talk, incoming.text)
+    elif incoming.reply_to or not incoming.is_group:
+        await talk.say("desk.only_words")       # a picture or voice message cannot be passed on to a patient
 
 
 async def _tapped(talk: Talk, data: str) -> None:

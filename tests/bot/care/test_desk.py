@@ -307,3 +307,23 @@ async def test_another_outcome_lets_the_doses_go_on(clinic: Make) -> None:
     await world.taps("Ann", "Close")
     await world.taps("Ann", "seen in clinic")
     assert (await world.case()).record.doses_held() is None
+
+
+async def test_a_plain_reply_to_a_flag_is_shown_back_before_it_is_sent(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("KT-014", "white patches on my tongue")
+    flag = world.chat.last(CARE_CHAT)
+    reply = world.people["Ann"].text("Come in at two.", world.clock.now(), chat=CARE_CHAT, reply_to=flag.name)
+    await world.agent.store_updates([reply], world.clock.now())
+    await world.agent.pass_(world.clock.now())
+    assert not any("Come in" in text for text in world.maya_sees())
+    await world.taps("Ann", "Send to KT-014")
+    assert world.maya_sees()[-1] == "From the care team (nurse):\nCome in at two."
+
+
+async def test_a_members_picture_is_not_silently_lost(clinic: Make) -> None:
+    world = await clinic()
+    photo = world.people["Ann"].photo(b"picture", world.clock.now())
+    await world.agent.store_updates([photo], world.clock.now())
+    await world.agent.pass_(world.clock.now())
+    assert "Only words can be passed on" in world.last("Ann").text

@@ -294,7 +294,8 @@ def test_a_rule_about_the_course_rests_from_the_closing_of_its_flag(case: Case, 
 
 def test_the_name_of_a_new_medicine_may_come_a_message_later(case: Case, say: Say, monday: datetime) -> None:
     case = case.after(say(case, F.NEW_MEDICINE, reply="u1"))
-    named = say(case, text="it is called clarithromycin", needs_human=True, reply="u2", at=monday + timedelta(minutes=2))
+    soon = monday + timedelta(minutes=2)
+    named = say(case, text="it is called clarithromycin", needs_human=True, reply="u2", at=soon)
     assert named.flags[0].rules[0] == "strong_inhibitor" and named.flags[0].urgency is Urgency.URGENT
     alone = say(case, text="it is called clarithromycin", needs_human=True, reply="u3", at=monday + timedelta(days=3))
     assert "strong_inhibitor" not in alone.flags[0].rules
