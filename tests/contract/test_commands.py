@@ -1,0 +1,460 @@
+"""What the outside can rely on at the command line, run as real processes: names, help, JSON, exit statuses, errors.
+
+The key names and statuses are the project's own contract. ISO 8601 with an offset is checked by form and by reading it.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import resource
+import sqlite3
+import subprocess
+import sys
+import zipfile
+from collections.abc import Sequence
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import icalendar
+import pytest
+from fhir.resources.R4B.bundle import Bundle
+
+ROOT = Path(__file__).parents[2]
+PLANS = ROOT / "fixtures" / "plans"
+SCENARIOS = ROOT / "fixtures" / "scenarios"
+KT014 = str(PLANS / "ok" / "kt-014.toml")
+INHALER = str(PLANS / "ok" / "fl-207.toml")
+
+COMMANDS = ("try", "serve", "plan", "recipe", "taper", "read", "rules", "enrol", "panel", "export", "forget",
+            "rehearse", "db")
+ACTIONS = (("plan", "check"), ("plan", "timeline"), ("plan", "supply"), ("db", "upgrade"), ("db", "check"),
+           ("db", "backup"))
+HEAVY = ("sqlalchemy", "sqlmodel", "telegram", "pint", "matplotlib", "alembic", "fhir", "icalendar", "starlette",
+         "apscheduler", "pydantic")
+KINDS = {"dose", "window_end", "rinse", "step_change", "check_in", "supply_low", "endoscopy_due", "season_start",
+         "season_end"}
+URGENCIES = {"emergency", "urgent", "routine", "none"}
+FINDINGS = {"thrush", "odynophagia", "impaction_now", "impaction_resolved", "cannot_swallow_saliva", "bleeding",
+            "chest_pain", "breathing_trouble", "fever", "herpes_sign", "hoarseness", "adrenal_sign", "worse_dysphagia",
+            "better", "missed_doses", "wants_stop", "pregnancy", "new_medicine", "allergic_reaction", "self_harm"}
+ISO = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?([+-]\d\d:\d\d|Z)")
+INVITE = re.compile(r"^invite (\S+) ([0-9A-Z-]+)$", re.MULTILINE)
+RECIPE = ("recipe", "--medicine", "budesonide", "--ampoule", "0.5 mg / 2 mL")
+TAPER = ("taper", "--from", "1 mg", "--to", "0.5 mg", "--times-per-day", "2", "--unit", "0.25 mg", "--weeks", "8")
+
+
+@dataclass(frozen=True)
+class Ran:
+    """A process that has ended."""
+
+    status: int
+    out: str
+    err: str
+
+    @property
+    def document(self) -> Any:
+        """Standard output as exactly one JSON document."""
+        return json.loads(self.out)
+
+    @property
+    def lines(self) -> list[Any]:
+        """Standard output as one JSON document a line, and nothing else."""
+        return [json.loads(line) for line in self.out.splitlines()]
+
+
+@dataclass(frozen=True)
+class Shell:
+    """Runs `coatwell` in an empty folder, with no settings but those given."""
+
+    folder: Path
+
+    def __call__(self, *words: str, stdin: str = "", **settings: str) -> Ran:
+        done = subprocess.run([sys.executable, "-W", "error", "-m", "bot.cli", *words], cwd=self.folder, input=stdin,
+                              text=True, encoding="utf-8", capture_output=True, timeout=120, check=False,
+                              env=environment(self.folder, settings))
+        assert "Traceback" not in done.stderr, done.stderr
+        return Ran(done.returncode, done.stdout, done.stderr)
+
+    @property
+    def database(self) -> Path:
+        return self.folder / "coatwell.db"
+
+
+def environment(folder: Path, settings: dict[str, str]) -> dict[str, str]:
+    kept = {name: value for name, value in os.environ.items() if not name.startswith("COATWELL_")}
+    named = {f"COATWELL_{name.upper()}": value for name, value in settings.items()}
+    ours = {"PYTHONPATH": str(ROOT), "NO_PROXY": "127.0.0.1", "COLUMNS": "160", "MPLCONFIGDIR": str(folder)}
+    return kept | ours | named
+
+
+@pytest.fixture
+def coatwell(tmp_path: Path) -> Shell:
+    return Shell(tmp_path)
+
+
+@pytest.fixture(scope="module")
+def once(tmp_path_factory: pytest.TempPathFactory) -> Shell:
+    """For commands that keep nothing."""
+    return Shell(tmp_path_factory.mktemp("once"))
+
+
+def is_iso(text: str) -> bool:
+    return bool(ISO.fullmatch(text)) and datetime.fromisoformat(text).tzinfo is not None
+
+
+# --- the commands there are, and their help
+
+
+def test_help_names_every_command(once: Shell) -> None:
+    ran = once("--help")
+    assert ran.status == 0 and ran.err == ""
+    assert all(re.search(rf"^ +{name} ", ran.out, re.MULTILINE) for name in COMMANDS)
+
+
+@pytest.mark.parametrize("words", [*((name,) for name in COMMANDS), *ACTIONS], ids=" ".join)
+def test_help_has_an_example_and_loads_little(once: Shell, words: Sequence[str]) -> None:
+    """In one process: help as printed, and what was imported to print it."""
+    code = ("import sys\nfrom bot.cli import main\ntry:\n    main(sys.argv[1:])\nexcept SystemExit as end:\n"
+            "    names = {name.partition('.')[0] for name in sys.modules}\n"
+            "    print(end.code, *sorted(names), file=sys.stderr)\n")
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    done = subprocess.run([sys.executable, "-c", code, *words, "--help"], cwd=once.folder, text=True, check=True,
+                          capture_output=True, timeout=60, env=environment(once.folder, {}))
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    status, *loaded = done.stderr.split()
+    assert status == "0"
+    assert re.search(rf"^  .*coatwell {' '.join(words)}\b", done.stdout.split("example")[-1], re.MULTILINE), done.stdout
+    assert not set(loaded) & set(HEAVY)
+    spent = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    assert spent < 1.0, "seconds of computing; on an idle machine it is a tenth of that"
+
+
+# --- JSON: exactly one document (or one a line), exactly these names
+
+
+def test_plan_check(once: Shell) -> None:
+    ran = once("plan", "check", KT014, "--json")
+    assert ran.status == 0 and ran.err == ""
+    found = ran.document
+    assert found.keys() == {"ok", "problems", "cautions", "totals"}
+    assert found["ok"] is True and found["problems"] == [] and found["totals"]
+    cautions = found["cautions"]
+    assert cautions and all(one.keys() == {"text", "source"} and all(one.values()) for one in cautions)
+
+
+@pytest.mark.parametrize("name", sorted(path.name for path in (PLANS / "broken").glob("*.toml"))[::20])
+def test_plan_check_of_a_plan_with_problems(once: Shell, name: str) -> None:
+    ran = once("plan", "check", str(PLANS / "broken" / name), "--json")
+    found = ran.document
+    assert ran.status == 1 and found.keys() == {"ok", "problems", "cautions", "totals"} and found["ok"] is False
+    assert found["problems"] and all(one.keys() == {"field", "message"} and one["message"] for one in found["problems"])
+
+
+def test_plan_check_names_an_unknown_key(coatwell: Shell) -> None:
+    """Unknown keys are problems, not ignored."""
+    file = coatwell.folder / "plan.toml"
+    text = Path(KT014).read_text(encoding="utf-8").replace("[patient]", '[patient]\nfavourite_colour = "red"', 1)
+    file.write_text(text, encoding="utf-8")
+    ran = coatwell("plan", "check", str(file), "--json")
+    assert ran.status == 1
+    assert [one["field"] for one in ran.document["problems"]] == ["patient.favourite_colour"]
+
+
+@pytest.mark.parametrize("plan", [KT014, INHALER])
+def test_plan_timeline(once: Shell, plan: str) -> None:
+    ran = once("plan", "timeline", plan, "--from", "2026-03-02", "--days", "70", "--json", "lines")
+    assert ran.status == 0 and ran.err == ""
+    rows = ran.lines
+    assert len(rows) > 70
+    assert all(row.keys() == {"at", "kind", "phase", "amount", "units"} and is_iso(row["at"]) for row in rows)
+    kinds = {row["kind"] for row in rows}
+    assert {"dose", "window_end", "rinse", "check_in"} <= kinds <= KINDS
+    instants = [datetime.fromisoformat(row["at"]) for row in rows]
+    assert instants == sorted(instants)
+    assert {str(instant.utcoffset()) for instant in instants} > {"-1 day, 18:00:00"} or plan == INHALER
+    assert all(isinstance(row["units"], int) and row["amount"] for row in rows if row["kind"] == "dose")
+
+
+@pytest.mark.parametrize(("plan", "unit", "vehicle"), [(KT014, "ampoules", "sweetener"), (INHALER, "puffs", None)])
+def test_plan_supply(once: Shell, plan: str, unit: str, vehicle: str | None) -> None:
+    ran = once("plan", "supply", plan, "--json")
+    assert ran.status == 0 and ran.err == ""
+    found = ran.document
+    assert {"first_day_without", "phases", unit, "packs", "vehicle"} <= found.keys()
+    assert found["phases"] and found["vehicle"] == vehicle
+    for phase in found["phases"]:
+        assert {"phase", unit, "packs", "vehicle"} <= phase.keys()
+    assert sum(phase[unit] for phase in found["phases"]) == found[unit]
+
+
+@pytest.mark.parametrize("more", [("--vehicle", "sweetener"), ("--vehicle", "honey"), ("--doses", "2"),
+                                  ("--sweetener", "10 g per ampoule")])
+def test_recipe_of_ampoules(once: Shell, more: Sequence[str]) -> None:
+    ran = once(*RECIPE, "--dose", "1 mg", *more, "--json")
+    assert ran.status == 0 and ran.err == ""
+    found = ran.document
+    assert found.keys() == {"ampoules", "medicine_ml", "sweetener_g", "packets", "vehicle_ml", "total_ml", "dose_ml",
+                            "mg_per_ml", "cautions"}
+    assert found["ampoules"] in (2, 4)
+    honey = "honey" in more
+    assert (found["sweetener_g"] is None) is honey and (found["vehicle_ml"] is None) is not honey
+
+
+def test_recipe_of_puffs(once: Shell) -> None:
+    ran = once("recipe", "--medicine", "fluticasone", "--dose", "880 microgram", "--inhaler", "220 microgram", "--json")
+    assert ran.status == 0 and ran.err == ""
+    assert ran.document.keys() == {"puffs", "cautions"} and ran.document["puffs"] == 4
+
+
+def test_taper(once: Shell) -> None:
+    ran = once(*TAPER, "--json")
+    assert ran.status == 0 and ran.err == ""
+    found = ran.document
+    assert found.keys() == {"steps", "largest_drop_percent"} and found["steps"]
+    names = {"from_day", "days", "morning_units", "evening_units", "daily_amount"}
+    assert all(step.keys() == names for step in found["steps"])
+    assert sum(step["days"] for step in found["steps"]) == 56
+
+
+def test_read(once: Shell) -> None:
+    texts = {"a": "The food is stuck right now and I can't swallow my spit", "b": "No thrush, all fine", 3: "",
+             "d": "white patches on my tongue — ¿normal? ✓", "e": "xyzzy plugh"}
+    ran = once("read", stdin="".join(json.dumps({"id": key, "text": text}) + "\n" for key, text in texts.items()))
+    assert ran.status == 0 and ran.err == ""
+    rows = ran.lines
+    assert [row["id"] for row in rows] == list(texts)
+    for row in rows:
+        assert row.keys() == {"id", "findings", "urgency", "needs_human", "evidence"}
+        assert set(row["findings"]) <= FINDINGS and row["urgency"] in URGENCIES and isinstance(row["needs_human"], bool)
+        for one in row["evidence"]:
+            assert one.keys() == {"finding", "start", "end"} and one["finding"] in row["findings"]
+            assert 0 <= one["start"] < one["end"] <= len(texts[row["id"]])
+    assert rows[0]["urgency"] == "emergency" and rows[1]["findings"] == [] and rows[4]["needs_human"] is True
+
+
+def test_panel(coatwell: Shell) -> None:
+    for plan in (KT014, INHALER):
+        assert coatwell("enrol", plan).status == 0
+    ran = coatwell("panel", "--json")
+    assert ran.status == 0 and ran.err == ""
+    found = ran.document
+    assert found.keys() == {"at", "patients"} and is_iso(found["at"])
+    assert {row["reference"] for row in found["patients"]} == {"KT-014", "FL-207"}
+    for row in found["patients"]:
+        assert row.keys() == {"reference", "state", "phase", "week", "dose", "scores", "score_trend", "days_covered",
+                              "open_flags", "most_urgent_flag", "next_endoscopy", "first_day_without_medicine"}
+
+
+def test_rehearse(once: Shell) -> None:
+    ran = once("rehearse", str(SCENARIOS / "an_ordinary_day.toml"), "--json", "lines")
+    assert ran.status == 0 and ran.err == ""
+    rows = ran.lines
+    assert rows and all(row.keys() == {"at", "chat", "who", "text", "buttons", "edited"} for row in rows)
+    assert all(is_iso(row["at"]) for row in rows)
+
+
+def test_rehearse_that_does_not_lead_where_it_must(coatwell: Shell) -> None:
+    text = (SCENARIOS / "an_ordinary_day.toml").read_text(encoding="utf-8")
+    text = text.replace('plan = "../plans', f'plan = "{PLANS}')
+    text = text.replace("[[turn]]", '[[turn]]\nflags = ["urgent never"]', 1)
+    file = coatwell.folder / "wrong.toml"
+    file.write_text(text, encoding="utf-8")
+    ran = coatwell("rehearse", str(file), "--json", "lines")
+    assert ran.status == 1 and ran.lines and "wrong.toml" in ran.err and "urgent never" in ran.err
+
+
+def test_rehearse_of_a_panel(once: Shell) -> None:
+    ran = once("rehearse", "--patients", "1", "--weeks", "1", "--seed", "1")
+    assert ran.status == 0 and "flags" in ran.out
+
+
+def test_rules(once: Shell) -> None:
+    ran = once("rules")
+    assert ran.status == 0 and ran.err == "" and "not signed" in ran.out
+    assert all(word in ran.out for word in ("EMERGENCY", "URGENT", "ROUTINE"))
+
+
+# --- commands that keep something
+
+
+def test_enrol_prints_an_invite_and_a_link(coatwell: Shell) -> None:
+    ran = coatwell("enrol", KT014)
+    assert ran.status == 0
+    (reference, code), = INVITE.findall(ran.out)
+    assert reference == "KT-014" and len(code.replace("-", "")) >= 12
+    assert ran.out.splitlines()[1].startswith("link: ")
+    assert coatwell.database.stat().st_mode & 0o077 == 0, "patients' words: for the owner's eyes"
+    again = coatwell("enrol", KT014)
+    assert again.status == 1 and again.out == "" and "KT-014" in again.err
+    with closing(sqlite3.connect(coatwell.database)) as database:
+        assert code not in str(database.execute("SELECT * FROM invites").fetchall()), "only its hash is kept"
+
+
+def test_export_in_every_form(coatwell: Shell) -> None:
+    coatwell("enrol", KT014)
+    files = {form: coatwell.folder / f"out.{ending}" for form, ending in
+             (("fhir", "json"), ("csv", "zip"), ("ics", "ics"))}
+    for form, file in files.items():
+        ran = coatwell("export", "KT-014", "--as", form, "--to", str(file))
+        assert ran.status == 0 and str(file) in ran.out and ran.err == ""
+        assert file.stat().st_mode & 0o077 == 0
+    assert Bundle.model_validate_json(files["fhir"].read_text(encoding="utf-8")).type == "collection"
+    with zipfile.ZipFile(files["csv"]) as whole:
+        assert whole.testzip() is None and "README.txt" in whole.namelist()
+    assert icalendar.Calendar.from_ical(files["ics"].read_bytes()).walk("VEVENT")
+    assert sorted(path.name for path in coatwell.folder.iterdir() if path.suffix == ".part") == []
+
+
+def test_export_replaces_nothing_without_force(coatwell: Shell) -> None:
+    coatwell("enrol", KT014)
+    file = coatwell.folder / "mine.json"
+    file.write_text("mine", encoding="utf-8")
+    words = ("export", "KT-014", "--as", "fhir", "--to", str(file))
+    ran = coatwell(*words)
+    assert ran.status == 2 and ran.out == "" and "--force" in ran.err
+    assert file.read_text(encoding="utf-8") == "mine"
+    assert coatwell(*words, "--force").status == 0
+    assert json.loads(file.read_text(encoding="utf-8"))["resourceType"] == "Bundle"
+
+
+def test_forget_asks_first(coatwell: Shell) -> None:
+    coatwell("enrol", KT014)
+    for typed in ("", "no\n", "kt-014\n"):
+        ran = coatwell("forget", "KT-014", stdin=typed)
+        assert ran.status == 1 and ran.out == "" and "nothing was erased" in ran.err
+    ran = coatwell("forget", "KT-014", stdin="KT-014\n")
+    assert ran.status == 0 and "KT-014 is erased" in ran.out
+    assert coatwell("panel", "--json").document["patients"] == []
+    left = b"".join(path.read_bytes() for path in coatwell.folder.glob("coatwell.db*"))
+    assert b"Maya" not in left and b"KT-014" not in left
+    assert coatwell("forget", "--finish").status == 0
+
+
+def test_a_forgotten_patients_invite_is_dead(coatwell: Shell) -> None:
+    ran = coatwell("enrol", KT014)
+    (_, code), = INVITE.findall(ran.out)
+    assert coatwell("forget", "KT-014", "--yes").status == 0
+    with closing(sqlite3.connect(coatwell.database)) as database:
+        assert database.execute("SELECT count(*) FROM invites").fetchone() == (0,)
+    assert code not in ran.err
+
+
+def test_db(coatwell: Shell) -> None:
+    assert coatwell("db", "check").status == 3, "looking at a database never makes one"
+    assert coatwell("db", "upgrade").status == 0
+    assert coatwell("db", "check").status == 0
+    copy = coatwell.folder / "copy.db"
+    assert coatwell("db", "backup", str(copy)).status == 0 and copy.stat().st_size > 0
+    assert coatwell("db", "check", database=f"sqlite:///{copy}").status == 0
+
+
+def test_try_in_a_terminal_prints_its_invites(coatwell: Shell) -> None:
+    ran = coatwell("try", "--terminal", "--plan", KT014, "--plan", INHALER, "--start", "2026-03-02 07:40")
+    assert ran.status == 0
+    assert [reference for reference, _ in INVITE.findall(ran.out)] == ["KT-014", "FL-207"]
+
+
+# --- exit statuses and errors: what, where, what to do; on standard error only
+
+
+@pytest.mark.parametrize(("words", "named"), [
+    (("recipe", "--medicine", "budesonide", "--dose", "30 mg", "--ampoule", "0.5 mg / 2 mL"), "30 mg"),
+    (("taper", "--from", "1 mg", "--to", "0.6 mg", "--times-per-day", "2", "--unit", "0.25 mg", "--weeks", "8"),
+     "0.6 mg"),
+    (("enrol", str(PLANS / "broken" / "unknown-key.toml")), "unknown-key.toml"),
+], ids=lambda one: one if isinstance(one, str) else one[0])
+def test_status_1_the_answer_is_no(coatwell: Shell, words: Sequence[str], named: str) -> None:
+    ran = coatwell(*words, *(("--json",) if words[0] in ("recipe", "taper") else ()))
+    assert ran.status == 1 and ran.out == "" and named in ran.err
+    assert ran.err.startswith("coatwell")
+
+
+@pytest.mark.parametrize("command", ["export", "forget"])
+def test_status_1_for_an_unknown_reference(coatwell: Shell, command: str) -> None:
+    coatwell("db", "upgrade")
+    more = ("--as", "fhir", "--to", "out.json") if command == "export" else ("--yes",)
+    ran = coatwell(command, "ZZ-999", *more)
+    assert ran.status == 1 and ran.out == ""
+    assert "ZZ-999" in ran.err and "coatwell panel" in ran.err, "what, where, what to do"
+    assert not (coatwell.folder / "out.json").exists()
+
+
+@pytest.mark.parametrize(("words", "named"), [
+    ((), "COMMAND"),
+    (("nonsense",), "nonsense"),
+    (("plan", "check"), "file"),
+    (("plan", "check", "none.toml"), "none.toml"),
+    (("plan", "timeline", KT014, "--from", "yesterday", "--days", "7"), "2026-03-02"),
+    (("plan", "timeline", KT014, "--from", "2026-03-02", "--days", "0"), "--days"),
+    (("recipe", "--medicine", "budesonide", "--dose", "1 mgg", "--ampoule", "0.5 mg / 2 mL"), "mgg"),
+    (("recipe", "--medicine", "budesonide", "--dose", "1 mg"), "--ampoule"),
+    (("taper", "--from", "1 mg", "--to", "0.5 mg", "--unit", "x", "--weeks", "8"), "x"),
+    (("enrol", "none.toml"), "none.toml"),
+    (("rehearse",), "scenario"),
+    (("rehearse", "none.toml"), "none.toml"),
+    (("rehearse", "--patients", "1", "--json", "lines"), "--json"),
+    (("export", "KT-014", "--as", "xml", "--to", "x"), "xml"),
+    (("export", "KT-014", "--as", "csv", "--to", "x.csv"), ".zip"),
+    (("forget",), "reference"),
+    (("db", "mend"), "mend"),
+    (("serve",), "COATWELL_TELEGRAM_TOKEN"),
+    (("try", "--terminal", "--start", "noon"), "--start"),
+], ids=lambda one: one if isinstance(one, str) else " ".join(one[:2]).replace(str(ROOT), ""))
+def test_status_2_bad_use(coatwell: Shell, words: Sequence[str], named: str) -> None:
+    ran = coatwell(*words)
+    assert ran.status == 2 and ran.out == "" and named in ran.err
+    assert re.search(r"^(usage: )?coatwell", ran.err) and "Errno" not in ran.err
+
+
+def test_status_2_for_a_reply_that_is_none(once: Shell) -> None:
+    ran = once("read", stdin='{"id": 1, "text": "fine"}\nnot json\n')
+    assert ran.status == 2 and len(ran.lines) == 1 and "line 2" in ran.err
+
+
+def test_status_2_for_settings(coatwell: Shell) -> None:
+    ran = coatwell("panel", database="mysql://host/x")
+    assert ran.status == 2 and ran.out == "" and "COATWELL_DATABASE" in ran.err and "sqlite:///" in ran.err
+    ran = coatwell("serve", telegram_token="123:abc")
+    assert ran.status == 2 and "COATWELL_CARE_CHAT" in ran.err and "123:abc" not in ran.err
+
+
+@pytest.mark.parametrize("words", [("panel", "--json"), ("db", "check"), ("db", "upgrade"), ("enrol", KT014),
+                                   ("export", "KT-014", "--as", "fhir", "--to", "x.json"), ("forget", "KT-014")],
+                         ids=lambda words: " ".join(words[:2]).replace(str(ROOT), ""))
+def test_status_3_the_database_cannot_be_used(coatwell: Shell, words: Sequence[str]) -> None:
+    ran = coatwell(*words, database="sqlite:////nowhere/at/all.db")
+    assert ran.status == 3 and ran.out == ""
+    assert "/nowhere/at/all.db" in ran.err and ";" in ran.err, "what, where; what to do"
+
+
+def test_status_3_a_file_that_is_no_database(coatwell: Shell) -> None:
+    coatwell.database.write_bytes(b"not a database" * 100)
+    ran = coatwell("panel", "--json")
+    assert ran.status == 3 and ran.out == "" and "coatwell.db" in ran.err
+
+
+def test_status_3_a_folder_that_cannot_be_written(coatwell: Shell) -> None:
+    coatwell("enrol", KT014)
+    ran = coatwell("export", "KT-014", "--as", "fhir", "--to", "/nowhere/x.json")
+    assert ran.status == 3 and ran.out == "" and "/nowhere/x.json" in ran.err
+
+
+def test_the_token_is_never_printed(coatwell: Shell) -> None:
+    """A token, and an API that does not answer: the link is not known, the token stays unsaid."""
+    token = "123456:never-to-be-seen"
+    ran = coatwell("enrol", KT014, telegram_token=token, telegram_api="http://127.0.0.1:9")
+    assert ran.status == 0 and INVITE.search(ran.out)
+    assert "never-to-be-seen" not in ran.out + ran.err
+    stored = b"".join(path.read_bytes() for path in coatwell.folder.glob("coatwell.db*"))
+    assert b"never-to-be-seen" not in stored
+
+
+def test_settings_come_from_a_file_too(coatwell: Shell) -> None:
+    (coatwell.folder / ".env").write_text("COATWELL_DATABASE=sqlite:///other.db\n", encoding="utf-8")
+    assert coatwell("enrol", KT014).status == 0
+    assert (coatwell.folder / "other.db").exists() and not coatwell.database.exists()
