@@ -222,10 +222,11 @@ def test_every_change_of_dose_is_told_before_it_is_taken(plan: Plan, data: st.Da
             record += (Entry(EntryKind.GATE_RELEASED, told, phase.gate, {"from": told.date().isoformat()}),)
     if data.draw(st.booleans()):
         begin = datetime(2026, 1, 6, tzinfo=UTC) + timedelta(hours=data.draw(st.integers(0, 24 * 100)))
-        record += (
-            Entry(EntryKind.PAUSED, begin),
-            Entry(EntryKind.RESUMED, begin + timedelta(hours=data.draw(st.integers(1, 24 * 20)))),
-        )
+        end = begin + timedelta(hours=data.draw(st.integers(1, 24 * 20)))
+        if data.draw(st.booleans()):
+            record += (Entry(EntryKind.PAUSED, begin), Entry(EntryKind.RESUMED, end))
+        else:
+            record += (Entry(EntryKind.PAUSED, begin, facts={"until": end.date().isoformat()}),)
     in_force = None
     for one in occasions(plan, record, protocol(), EARLY, datetime(2026, 10, 1, tzinfo=UTC)):
         if one.kind is OccasionKind.STEP_CHANGE:

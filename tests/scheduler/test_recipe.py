@@ -45,6 +45,12 @@ def test_half_packets_are_rounded_up_and_weighed_too(protocol: ClinicProtocol) -
     assert found.as_facts()["sweetener_g"] == 3
 
 
+def test_a_quarter_of_a_packet_over_is_a_whole_one_more(protocol: ClinicProtocol) -> None:
+    """A mix that is too thin runs off: whole packets are rounded up, never down."""
+    found = made("0.25 mg", "0.25 mg / 2 mL", "sweetener", protocol, rule="9 g per mg")
+    assert (found.sweetener_g, found.packets) == (Decimal("2.25"), 3)
+
+
 def test_a_measured_part_with_its_error(protocol: ClinicProtocol) -> None:
     found = made("0.75 mg", "0.5 mg / 2 mL", "honey", protocol)
     assert (found.ampoules, found.total_ml, found.dose_ml, found.part) == (2, 9, 7, True)
