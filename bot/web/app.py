@@ -31,6 +31,7 @@ from scheduler.localtime import instant
 from scheduler.plan import Plan
 
 PARTS = ("switcher", "clock", "patient", "care", "window", "plan", "outbox", "flags", "reading")
+MOST_SHOWN = 1000       # entries of a chat; each push draws them all
 LARGEST_PICTURE = 5_000_000
 PICTURES = {b"\x89PNG\r\n\x1a\n": "image/png", b"\xff\xd8\xff": "image/jpeg", b"GIF8": "image/gif"}
 _QUIET = 15.0           # seconds without a change after which a comment keeps the stream open
@@ -259,7 +260,7 @@ class Page:
     @staticmethod
     def _many(request: Request) -> int:
         asked = request.query_params.get("many", "")
-        return min(int(asked), 5000) if asked.isdigit() and int(asked) > 0 else views.SHOWN
+        return min(int(asked), MOST_SHOWN) if asked.isdigit() and int(asked) > 0 else views.SHOWN
 
 
 def _writer(plan: Plan) -> str:

@@ -12,7 +12,7 @@ import tomlkit
 
 from bot.rehearsal.play import CLINICIAN, NURSE, ON_CALL
 from bot.rehearsal.scenario import Scenario
-from bot.rehearsal.world import Line, NoSuchButton, World
+from bot.rehearsal.world import CARE_CHAT, Line, NoSuchButton, World
 from scheduler.localtime import local
 from scheduler.plan import Plan
 
@@ -45,7 +45,8 @@ class Recording:
         """Somebody did something (it is not handled yet): one more turn, if it concerns this patient."""
         reference = self.plan.patient.reference
         actor = "patient" if line.chat == self.world.address(reference) else _ROLES.get(line.who, "")
-        if not actor:
+        others = self.world.zones.keys() - {reference}
+        if not actor or any(other in line.tapped or line.chat == self.world.address(other) for other in others):
             return
         action, words = actor, line.text
         if line.tapped:
@@ -69,8 +70,13 @@ class Recording:
             self.turns[-1].flags = sorted(f"{flag.urgency} {' '.join(flag.rules)}" for flag in flags)
 
     def _button(self, line: Line) -> str:
-        """The label where the newest button with it is the tapped one (it reads better), else the button's data."""
+        """The label where the newest button with it is the tapped one (it reads better), else the button's data.
+
+        In a chat of one member only the data: the rehearsal taps what stands in the care team's chat.
+        """
         label = line.text[1:-1]
+        if line.chat not in (CARE_CHAT, self.world.address(self.plan.patient.reference)):
+            return line.tapped
         try:
             return label if self.world.button(line.chat, label)[2] == line.tapped else line.tapped
         except NoSuchButton:

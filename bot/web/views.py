@@ -88,7 +88,8 @@ def phones(stage: Stage, reference: str, many: int) -> dict[str, Any]:
     parent = plan.patient.writer == "parent"
     return {
         "patient": {"name": plan.patient.call_me, "reference": reference, "address": address, "entries": patient,
-                    "older": patient_older, "more": many + 200, "holder": "a parent writes" if parent else ""},
+                    "older": patient_older, "more": many + 200, "holder": "a parent writes" if parent else "",
+                    "language": plan.patient.language},
         "care": {"address": stage.care_chat, "entries": care, "older": care_older, "more": many + 200,
                  "who": stage.care_who, "team": [(name, role.replace("_", " ")) for name, role in CARE_TEAM],
                  "places": [(chat, name, chat == stage.care_chat, 0 if chat == stage.care_chat else stage.unread(chat))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, time, timedelta
 
 import pytest
 
@@ -98,4 +98,29 @@ async def test_a_patient_with_a_history_is_recorded_with_it(protocol, tmp_path, 
     played = await replayed(stage, reference, tmp_path)
     assert played.failures == []
     assert said(played.lines) == said(stage.world.log)
+    await store.close()
+
+
+async def test_with_two_patients_each_recording_holds_its_own(protocol, tmp_path):
+    """What is done with the other patient, or with a flag of theirs, does not stand in the way of the replay."""
+    plans = [demo_plan("adult_slurry", protocol), demo_plan("teen_inhaler", protocol)]
+    store = await open_store("memory:", protocol)
+    stage = Stage(World.make(store, protocol, instant(date(2026, 3, 2), time(7, 40), "America/Denver")), plans)
+    await stage.open()
+    for reference in stage.references:
+        await stage.taps(reference, stage.world.address(reference), stage.world.last(reference).name, "k:yes")
+    jonas = stage.world.address("LB-207")
+    await stage.taps("LB-207", jonas, stage.world.last("LB-207").name, "w:parent")
+    await stage.says("LB-207", jonas, "white patches on his tongue")
+    await stage.taps(NURSE, CARE_CHAT, stage.world.chat.last(CARE_CHAT).name, "f:LB-207/1:take")
+    await stage.says("KT-014", MAYA, "my throat burns a bit after the dose")
+    words = [turn.words for turn in stage.recordings["KT-014"].turns]
+    assert "my throat burns a bit after the dose" in words
+    assert not any("LB-207" in word or "his tongue" in word for word in words)
+    path = tmp_path / "trial.toml"
+    path.write_text(stage.recordings["KT-014"].toml(), encoding="utf-8")
+    played = await play(load_scenario(path), protocol)
+    assert [line.text for line in played.lines if line.chat == MAYA and line.who == "Maya"] == [
+        item.text if item.kind == "words" else f"[{item.text}]" if item.kind == "tap" else f"({item.text.strip('()')})"
+        for item in stage.items(MAYA) if item.kind != "ours"]
     await store.close()
