@@ -10,7 +10,7 @@ from bot.care.figures import adherence, scores_by_day
 from bot.care.render import shorten, text
 from bot.care.render import title as rule_title
 from bot.case import Case, Flag, PatientState
-from bot.escalation.flags import number_of
+from bot.escalation.flags import number_of, urgent_since
 from bot.escalation.standing import standing
 from bot.ports import SentMessage
 from scheduler.localtime import local
@@ -128,8 +128,9 @@ def _flags(case: Case) -> list[str]:
 
 def _flag_line(flag: Flag) -> str:
     state = flag.outcome or (f"taken by {flag.taken_by}" if flag.taken_by else "open")
+    more = f" + {len(flag.rules) - 1}" if len(flag.rules) > 1 else ""
     return text("card.flag", {"number": number_of(flag), "urgency_word": text(f"urgency.{flag.urgency}", {}).lower(),
-                              "title": rule_title(flag.rules[0]), "on": flag.raised_at.date().isoformat(),
+                              "title": rule_title(flag.rules[0]) + more, "on": urgent_since(flag).date().isoformat(),
                               "state": state})
 
 

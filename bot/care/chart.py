@@ -18,6 +18,7 @@ from matplotlib.patches import Rectangle
 from bot.care.figures import Day, days, scores_by_day
 from bot.case import Case
 from bot.checkin.score import MOST
+from bot.escalation.flags import urgent_since
 from scheduler.localtime import local
 from scheduler.plan import in_season
 from scheduler.protocol import ClinicProtocol
@@ -52,7 +53,7 @@ def chart_facts(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str
         "unit": "mg" if dose_unit == 1000 else "microgram",
         "doses": _steps(rows, dose_unit), "days": "".join(map(_mark, rows)),
         "first_row": rows[0].day.isoformat() if rows else first.isoformat(),
-        "flags": [[local(flag.raised_at, zone).date().isoformat(), str(flag.urgency)] for flag in case.flags],
+        "flags": [[local(urgent_since(flag), zone).date().isoformat(), str(flag.urgency)] for flag in case.flags],
         "endoscopies": [[str(entry.facts["date"]), entry.facts.get("peak_eos_hpf")]
                         for entry in case.record.of(EntryKind.ENDOSCOPY_DONE)],
         "seasons": _seasons(case, first, today)}

@@ -59,6 +59,14 @@ async def _result(talk: Talk, words: list[str]) -> None:
     await results.typed(talk, await patients.known(talk, words[0]), kind, " ".join(words[1:]))
 
 
+async def _supply(talk: Talk, words: list[str]) -> None:
+    """/supply REF packs"""
+    if not words:
+        await talk.say("desk.which_patient")
+        return
+    await results.supply(talk, await patients.known(talk, words[0]), words[1] if len(words) > 1 else "")
+
+
 async def _gate(talk: Talk, words: list[str]) -> None:
     """/release REF [gate], /hold REF [gate]"""
     if not words:
@@ -85,6 +93,7 @@ COMMANDS: dict[str, Command] = {
     "/ask": _for_patient("ask"),
     "/endoscopy": _result,
     "/cortisol": _result,
+    "/supply": _supply,
     "/gate": _for_patient("gates"),
     "/release": _gate,
     "/hold": _gate,

@@ -10,13 +10,13 @@ from decimal import Decimal
 from bot.case import Case
 from scheduler.localtime import local
 from scheduler.plan import Plan, dose_in_force, dose_instant, paused, phase_dates, times_for
-from scheduler.record import DOSE_ANSWERS, EntryKind, Record
+from scheduler.record import DOSE_ANSWERS, Entry, EntryKind, Record
 from scheduler.supply import dose_key
 
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """One local day of the course: doses due (by now, and not paused), and what became of them."""
+    """One local day of the course: doses due (by now, not paused, not held), and what became of them."""
 
     day: date
     due: int
@@ -60,7 +60,8 @@ def days(case: Case, now: datetime, last: int | None = None) -> Iterator[Day]:
             continue
         due = _due(plan, record, day, len(found.doses), now)
         kinds = [_answer(answers, day, slot) for slot in range(len(found.doses))]
-        yield Day(day, due, kinds.count(EntryKind.DOSE_TAKEN), kinds.count(EntryKind.DOSE_SKIPPED),
+        held = kinds.count(EntryKind.DOSES_HELD)      # nobody was to take them
+        yield Day(day, max(0, due - held), kinds.count(EntryKind.DOSE_TAKEN), kinds.count(EntryKind.DOSE_SKIPPED),
                   kinds.count(EntryKind.DOSE_UNKNOWN), found.daily.micrograms)
 
 
@@ -102,8 +103,15 @@ def _answers(record: Record) -> dict[tuple[str, str], EntryKind | None]:
     for entry in record.of(*DOSE_ANSWERS, EntryKind.DOSE_CORRECTED):
         parts = entry.about.split(":")
         if len(parts) >= 2:
-            found[(parts[-2], parts[-1])] = None if entry.kind is EntryKind.DOSE_CORRECTED else entry.kind
+            found[(parts[-2], parts[-1])] = _kind(entry)
     return found
+
+
+def _kind(entry: Entry) -> EntryKind | None:
+    """What an answer counts as: a dose held after an emergency is neither taken nor skipped."""
+    if entry.kind is EntryKind.DOSE_CORRECTED:
+        return None
+    return EntryKind.DOSES_HELD if entry.facts.get("reason") == "held" else entry.kind
 
 
 def _answer(answers: dict[tuple[str, str], EntryKind | None], day: date, slot: int) -> EntryKind | None:

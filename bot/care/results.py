@@ -14,7 +14,7 @@ from scheduler.record import Entry, EntryKind
 
 # What can be typed. The bounds refuse slips of the finger, they judge nothing: EREFS 0 to 9 (ACG 2025 notes); a
 # high-power field holds some hundreds of eosinophils; cortisol is kept in the unit given and never converted.
-MOST_EOS, MOST_EREFS = 1000, 9
+MOST_EOS, MOST_EREFS, MOST_PACKS = 1000, 9, 50
 CORTISOL = {"nmol/l": ("nmol/L", 2000), "ug/dl": ("ug/dL", 80), "mcg/dl": ("ug/dL", 80)}
 
 _ENDOSCOPY = re.compile(r"(?P<date>\d{4}-\d\d-\d\d)[ ,]+(?:eos\s*)?(?P<eos>\d{1,4})[ ,]+(?:erefs\s*)?(?P<erefs>\d{1,2})"
@@ -71,6 +71,21 @@ async def record(talk: Talk, case: Case) -> None:
     await talk.apply(case, changes)
     await talk.forget()
     await talk.say("desk.recorded", reference=case.reference)
+
+
+async def supply(talk: Talk, reference: str, typed_packs: str) -> None:
+    """'/supply REF packs': the patient has received so many packs."""
+    case = await talk.case(reference)
+    if case is None or not await talk.may("record_results"):
+        return
+    if not typed_packs.isdigit() or not 0 < int(typed_packs) <= MOST_PACKS:
+        await talk.say("desk.wrong_supply", most=MOST_PACKS)
+        return
+    packs = int(typed_packs)
+    entry = Entry(EntryKind.SUPPLY_ADDED, talk.now, f"care:{talk.incoming.id}", {"packs": packs, "by": talk.who})
+    act = Act(talk.now, talk.who, "recorded supply", case.reference, "", {"packs": packs})
+    await talk.apply(case, Changes(entries=(entry,), acts=(act,), replan=True))
+    await talk.say("desk.supply_recorded", reference=case.reference, n=packs)
 
 
 def parse(kind: str, text: str, today: date) -> dict[str, Any]:

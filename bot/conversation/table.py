@@ -104,6 +104,15 @@ def _go_on(case: Case, tap: Tap, at: Moment) -> Changes:
     return holds.told_to_go_on(case, tap.subject, at.cause, at.now, at.protocol)
 
 
+def _supply(case: Case, tap: Tap, at: Moment) -> Changes:
+    """'I got two boxes' under the message that the medicine runs out: counted once a message."""
+    if not tap.choice.isdigit() or case.record.has(EntryKind.SUPPLY_ADDED, tap.subject):
+        return Changes()
+    packs = int(tap.choice)
+    entry = Entry(EntryKind.SUPPLY_ADDED, at.now, tap.subject, {"packs": packs, "by": "patient"})
+    return Changes(entries=(entry,), messages=(say(case, at.cause, "supply_noted", at.now, n=packs),), replan=True)
+
+
 TAPS: dict[str, TapHandler] = {
     "d": _dose,         # taken now, earlier, later, not today
     "e": _earlier,      # so many minutes ago
@@ -113,6 +122,7 @@ TAPS: dict[str, TapHandler] = {
     "r": _rinse,
     "h": _go_on,        # 'I was told to go on', under a held dose
     "s": _step,
+    "b": _supply,       # so many packs received
     "k": _consent,
     "w": _who,
     "c": _check_in,

@@ -116,7 +116,8 @@ def many_missed(look: Look) -> bool:
     """Doses skipped or never answered, as many as the protocol allows in its stretch of days."""
     missed = _standing_answers(look, EntryKind.DOSE_SKIPPED, EntryKind.DOSE_UNKNOWN,
                                since=look.since("flag.missed_within"))
-    return len(missed) >= look.protocol.number("flag.missed_doses")
+    given_up = [entry for entry in missed if entry.facts.get("reason") != "held"]
+    return len(given_up) >= look.protocol.number("flag.missed_doses")
 
 
 def silent(look: Look) -> bool:

@@ -55,6 +55,12 @@ def thread_of(flag: Flag) -> str:
     return COURSE if rules and all(rule.thread == COURSE for rule in rules) else "symptoms"
 
 
+def urgent_since(flag: Flag) -> datetime:
+    """Since when the flag has had its present urgency."""
+    higher = flag.facts.get("higher_at")
+    return datetime.fromisoformat(str(higher)) if higher else flag.raised_at
+
+
 def number_of(flag: Flag) -> str:
     """The flag's number within the patient's own: "3" of "KT-014/3"."""
     return flag.id.rpartition("/")[2]
@@ -158,7 +164,7 @@ def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: Cli
         joined = replace(joined, state=FlagState.RAISED, taken_by="", taken_at=None, raises=flag.raises + 1,
                          act_by=act_by(raising.rules, now, protocol),
                          facts={**joined.facts, "alarm": int(flag.facts.get("alarm", 0)) + 1,
-                                "taken_before": flag.taken_by})
+                                "taken_before": flag.taken_by, "higher_at": now.isoformat()})
     suffix = f"more:{raising.cause}"
     if higher or flag.state is FlagState.TAKEN or (fresh and flag.urgency > Urgency.ROUTINE) or (
             flag.urgency is Urgency.EMERGENCY):

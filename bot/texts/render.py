@@ -184,7 +184,9 @@ def _different(doses: Sequence[Facts]) -> list[Facts]:
 def _supply_low(lang: str, facts: Facts) -> Outgoing:
     without = facts.get("first_day_without")
     key = f"doses.course.supply_low{'' if without else '_undated'}"
-    return Outgoing(_say(lang, key, {**facts, "runs_out": without}))
+    pack = "inhaler" if facts.get("form") == "inhaler" else "ampoule"
+    buttons = [_button(lang, f"doses.course.got_{pack}", f"b:{facts['occasion']}:{n}", {"n": n}) for n in (1, 2, 3)]
+    return Outgoing(_say(lang, key, {**facts, "runs_out": without}), tuple((one,) for one in buttons))
 
 
 # --- enrolment
@@ -282,6 +284,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "season_start": _dose_change("doses.season.start", confirm=True),
     "season_end": _dose_change("doses.season.end", confirm=True),
     "supply_low": _supply_low,
+    "supply_noted": _plain("doses.course.supply_noted"),
     "endoscopy_due": _plain("doses.course.endoscopy_due"),
     "course_over": _plain("doses.course.over"),
     "consent": _consent("enrolment.consent"),

@@ -327,3 +327,14 @@ async def test_a_members_picture_is_not_silently_lost(clinic: Make) -> None:
     await world.agent.store_updates([photo], world.clock.now())
     await world.agent.pass_(world.clock.now())
     assert "Only words can be passed on" in world.last("Ann").text
+
+
+async def test_supply_is_recorded_and_moves_the_day_without_medicine(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("Ann", "/supply KT-014 many")
+    assert "Nothing recorded" in world.last_care()
+    await world.says("Ann", "/supply KT-014 6")
+    assert "6 packs received" in world.last_care()
+    await world.says("Ann", "/card KT-014")
+    # two packs of 30 at the start and six more, four ampoules a day from 2 March: 240 of 4 are 60 days, to 30 April
+    assert "Medicine lasts until the day before Friday 1 May." in world.last_care()

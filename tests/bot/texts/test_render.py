@@ -44,7 +44,7 @@ OWN: dict[str, dict[str, Any]] = {
     "care_answer": {"text_keys": ["escalation.care_answer.nurse"]}, "care_note": {"text_keys": ["escalation.resumed"]},
     "good_to_know": {"text_keys": ["enrolment.good_to_know", *sorted(
         key for key in catalogue("en") if key.startswith("enrolment.caution."))]},
-    "dose_reminder_late": {"open": True},
+    "dose_reminder_late": {"open": True}, "supply_noted": {"n": 2},
     "follow_up": {"text_keys": ["escalation.follow_up"], "at": "2026-03-02T14:00:00+00:00",
                   "topic_keys": ["escalation.about.thrush"], "buttons": [
         ["escalation.button.better", "u:KT-014/1:better"], ["escalation.button.worse", "u:KT-014/1:worse"]]},
