@@ -17,7 +17,7 @@ from bot.web.strip import strip
 from scheduler.localtime import local
 
 SHOWN = 40                  # entries of a chat on the page; more on asking
-SPEEDS = ((1, "real time"), (60, "1 minute a second"), (600, "10 minutes a second"), (3600, "1 hour a second"))
+SPEEDS = ((1, "real time"), (60, "1 min a second"), (600, "10 min a second"), (3600, "1 hour a second"))
 _COMING = 60
 _REPLIES = 3000         # taps are replies too: words may lie far back
 

@@ -63,7 +63,7 @@ class Visit:
 
     async def jumps(self, to: str) -> None:
         await self.page.locator("#jump-to").fill(to)
-        await self.page.locator(".jump").get_by_role("button", name="Go").click()
+        await self.page.locator(".jump").get_by_role("button", name="Jump").click()
 
     async def begins(self) -> None:
         """The patient agrees; the first dose is asked for."""

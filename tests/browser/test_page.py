@@ -83,7 +83,7 @@ async def test_taper_waits_for_its_gate(visiting, tmp_path):
     short.write_text(plan.replace('lasts = "8 weeks"\ndose', 'lasts = "1 week"\ndose'), encoding="utf-8")
     async with visiting("--plan", str(short), "--start", "2026-03-02 07:40") as trial:
         await trial.begins()
-        await trial.page.get_by_role("button", name="Patient answers as usual").click()
+        await trial.page.get_by_role("button", name="Answers as usual").click()
         await trial.jumps("2026-03-11T10:00")
         await trial.page.locator("#part-clock").get_by_text("Wednesday 11 March 2026").wait_for(timeout=30_000)
         await trial.page.locator("#part-plan").get_by_text("waits for 'endoscopy reviewed'").wait_for()

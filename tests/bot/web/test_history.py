@@ -5,8 +5,6 @@ from __future__ import annotations
 import asyncio
 import logging
 
-import pytest
-
 from bot.rehearsal.demo import DEMOS, demo_history, demo_plan
 from bot.rehearsal.world import World
 from bot.storage.opening import open_store
@@ -28,19 +26,11 @@ async def lived(name, protocol):
     return stage, history, case
 
 
-@pytest.mark.parametrize("name", DEMOS[1:])
-async def test_every_turn_is_played_and_no_flag_is_left_lying(protocol, name, caplog):
+async def test_half_a_year_leaves_a_record_of_half_a_year(protocol, caplog):
+    """Every turn is played. 26 weeks at two doses a day: 364 doses, of which three were missed (by hand)."""
     with caplog.at_level(logging.WARNING):
-        stage, history, case = await lived(name, protocol)
+        stage, history, case = await lived("adult_maintenance", protocol)
     assert [record.message for record in caplog.records if record.name == "bot.web.history"] == []
-    assert case.open_flags == ()
-    assert stage.preparing == ""
-    assert local(stage.now, case.plan.patient.time_zone).replace(tzinfo=None) == history.end
-
-
-async def test_half_a_year_leaves_a_record_of_half_a_year(protocol):
-    """26 weeks at two doses a day: 364 doses, of which three were missed (by hand)."""
-    stage, _, case = await lived("adult_maintenance", protocol)
     answers = [case.record.dose_answer(key) for key in {entry.about for entry in case.record.entries
                                                         if ":d:" in entry.about}]
     taken = sum(answer is not None and answer.kind is EntryKind.DOSE_TAKEN for answer in answers)
@@ -48,16 +38,25 @@ async def test_half_a_year_leaves_a_record_of_half_a_year(protocol):
     assert (taken, skipped) == (361, 3)
     assert len(case.record.of(EntryKind.CHECK_IN_DONE)) >= 20
     assert [flag.rules[0] for flag in case.flags] == ["thrush", "endoscopy_due", "worse"]
+    assert case.open_flags == () and stage.preparing == ""
     assert len(stage.items(stage.world.address("QS-095"))) > 1500
+    assert local(stage.now, case.plan.patient.time_zone).replace(tzinfo=None) == history.end
 
 
-async def test_the_page_gets_its_turn_meanwhile(protocol):
-    """While the record is made, nothing else waits for longer than a second."""
-    task = asyncio.create_task(lived("teen_inhaler", protocol))
-    loop = asyncio.get_running_loop()
-    longest, last = 0.0, loop.time()
-    while not task.done():
-        await asyncio.sleep(0)
-        longest, last = max(longest, loop.time() - last), loop.time()
-    await task
+async def test_the_page_gets_its_turn_while_the_teenagers_record_is_made(protocol, caplog):
+    """Every turn is played; meanwhile nothing else waits for longer than a second."""
+    with caplog.at_level(logging.WARNING):
+        task = asyncio.create_task(lived("teen_inhaler", protocol))
+        loop = asyncio.get_running_loop()
+        longest, last = 0.0, loop.time()
+        while not task.done():
+            await asyncio.sleep(0)
+            longest, last = max(longest, loop.time() - last), loop.time()
+        stage, _, case = await task
+    assert [record.message for record in caplog.records if record.name == "bot.web.history"] == []
+    assert case.open_flags == () and stage.preparing == ""
     assert longest < 1.0
+
+
+def test_each_invented_patient_who_did_not_begin_today_has_a_history():
+    assert [demo_history(name) is not None for name in DEMOS] == [False, True, True]
