@@ -38,8 +38,10 @@ def assess(case: Case, reading: Reading, reply: Reply | None, now: datetime, pro
     raising = Raising(rules, tuple(map(str, reading.findings)), words, cause, source)
     flagged = raise_flag(case, raising, now, protocol)
     told = telling.answers(case, flagged, rules, cause, now, protocol)
-    if source == "check_in" and _told_in_this_check_in(look, flagged, rules):
-        told = Changes()
+    just_words = [rule.id for rule in rules] == ["message_to_read"]
+    if (reading.supposed_emergency and just_words) or (
+            source == "check_in" and _told_in_this_check_in(look, flagged, rules)):
+        told = Changes()              # 'what if' has its own answer; a second answer of one check-in is known already
     return Changes(found=found, messages=telling.what_if(case, reading, cause, now, protocol)) + flagged + told
 
 

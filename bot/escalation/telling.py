@@ -52,8 +52,9 @@ def what_if(case: Case, reading: Reading, cause: str, now: datetime, protocol: C
     tell = "escalation.what_if" if about in (Finding.IMPACTION_NOW, Finding.CANNOT_SWALLOW_SALIVA) else (
         "escalation.what_if_other")
     buttons = [["escalation.button.now", f"q:{about}:yes"], ["escalation.button.not_now", f"q:{about}:no"]]
-    return (message(case, cause, "what_if_answer", now, protocol, text_keys=[tell, "escalation.is_it_now"],
-                    buttons=buttons),)
+    read_too = ["escalation.read_too"] if reading.needs_human else []
+    return (message(case, cause, "what_if_answer", now, protocol, buttons=buttons,
+                    text_keys=[tell, *read_too, "escalation.is_it_now"]),)
 
 
 def not_now(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> tuple[Message, ...]:

@@ -258,6 +258,16 @@ def test_what_if_gets_the_fixed_answer_and_no_alarm(case: Case, monday: datetime
     assert kinds(no) == [(To.PATIENT, "not_now_answer")] and no.flags == ()
 
 
+def test_what_if_is_read_by_a_person_too_and_answered_once(case: Case, monday: datetime,
+                                                           protocol: ClinicProtocol) -> None:
+    reading = Reading("what if food gets stuck?", needs_human=True, supposed_emergency=True)
+    changes = assess(case, reading, None, monday, protocol)
+    assert [flag.rules for flag in changes.flags] == [("message_to_read",)]
+    told = [message for message in changes.messages if message.to is To.PATIENT]
+    assert [message.kind for message in told] == ["what_if_answer"]
+    assert "The care team will read your question too." in patient_render(told[0]).text
+
+
 def test_two_answers_of_one_check_in_are_told_once(case: Case, say: Say) -> None:
     first = say(case, F.THRUSH, source="check_in", reply="c1")
     second = say(case.after(first), F.HOARSENESS, source="check_in", reply="c2")
