@@ -49,15 +49,19 @@ breathing_trouble : CAN_NOT <2 BREATH|inhale
 breathing_trouble : CAN_NOT <2 get|catch|draw|take <3 BREATH|AIR
 breathing_trouble : HARDTO <3 BREATH
 breathing_trouble : gasping|fighting|struggling|gulping|starved <2 AIR
-breathing_trouble : BREATH <3 BADBREATH|whistling|whistles|HARDTO
+breathing_trouble : BREATH <3 BADBREATH|whistling|whistles|HARDTO|blocked|restricted
 breathing_trouble : BADBREATH BREATH
-breathing_trouble : BREATHWORD ! view from_running lol
+breathing_trouble : BREATHWORD ! EXERCISE
 breathing_trouble : AIR NOTV <2 go|get|in|into|reach
 breathing_trouble : short|shortness|run|out|running of|on <1 BREATH|breth|AIR
 breathing_trouble : NOTV|cant <2 getting|get|pull|suck|take|draw <3 AIR ! conditioning fryer plane port
 breathing_trouble : AIR <2 not|isnt|wont|barely <2 getting|going|coming|go|get
 breathing_trouble : BREATH <4 straw|pillow|cloth
 breathing_trouble : HARDTO <4 AIR ! conditioning fryer
+breathing_trouble : CAN_NOT <2 fill|expand <2 lungs
+breathing_trouble : whistling|whistle <4 BREATH
+breathing_trouble : BREATH <3 whistling|whistle|fight
+breathing_trouble : CAN_NOT <1 speak|talk|finish <2 sentences|sentence|words
 breathing_trouble : lips|lip|face|hes|shes|fingers|fingertips <3 blue|grey|gray|purple ! candy sweet lolly slush
 breathing_trouble : going|turning|gone|turned blue|purple|grey ! candy sweet lolly slush bruise litmus
 breathing_trouble : chest <2 whistling|rattling|whistles
@@ -75,6 +79,8 @@ allergic_reaction +airway_swelling : FACE|eyes <3 twice|double its|the|their|as 
 allergic_reaction +airway_swelling : ANAPH
 allergic_reaction : lips|lip|tongue <2 numb|tingling|tingly|itchy|prickly
 allergic_reaction +airway_swelling : lips|tongue|lip <2 big|bigger|fatter|thick|thicker
+allergic_reaction +airway_swelling : lip|lips|tongue|eye|cheeks <3 doubled|ballooning|ballooned|sausages|closed_up
+allergic_reaction +airway_swelling : tongue <1 filling|fills <2 mouth
 allergic_reaction : HIVES ! NAPPY decision bee bees activity
 allergic_reaction : bumps|lumps|spots|blotches|welts <4 all_over|over|everywhere|itch|itchy|arms|body
 allergic_reaction : itchy|itching|itches <3 skin|all_over|everywhere|arms|hands|legs|red|rash|spots|bumps
@@ -157,6 +163,8 @@ adrenal_sign +collapse : bp|pressure <2 low|dropped|tanked|in_my_boots
 self_harm : SELFHARM ! cutting_my_finger lol_die
 self_harm : want|wants|wanted|wanting|wishes to|he|she die|be_dead|kill
 self_harm : kill|killing|hurt|hurting|harm|harming himself|herself|themselves
+self_harm : everyone|everybody|they|family <4 without me
+self_harm : taking|take|took|swallow <2 all <3 pills|tablets|meds
 self_harm : cut|cutting|burning|burned|scratching myself ! shaving opening ampoule razor_by knife_slipped finger
     toast cooking foil oven hob
 self_harm :
@@ -187,6 +195,9 @@ missed_doses : NOTTAKEN my|the|any dose|medicine|meds|medication
 missed_doses : NOTTAKEN since|for|$|in|because
 missed_doses : NOTV <3 ampoules|medicine|doses|inhaler|meds <1 left
 missed_doses : only did|doing|managed|remembered <3 mornings|evenings|one|half|some|few
+missed_doses : slipped <1 mind ! mix shake
+missed_doses : blanked <3 dose|it|medicine|puffs
+missed_doses : forgot <1 on MISSOBJ
 missed_doses : OUTOF
 missed_doses : ASLEEP ! baby took_it took_mine taken_it
 missed_doses : only took|had|taken|managed <3 days|doses|times|mornings|nights|out|once|half
@@ -213,6 +224,8 @@ new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
 +child_took_it : CHILD <6, TOOKIT <5 OURMED|it ! PERSCRIBED
 +child_took_it : CHILD|3yo|2yo|4yo|5yo <4 ampoule|slurry|cup|inhaler <3 mouth
 +child_took_it : 2yo|3yo|4yo|5yo <5 TOOKIT
++child_took_it : CHILD <9 drank|ate|swallowed|licked|emptied|drained <2 it
++child_took_it : CHILD <10, TOOKIT <4 OURMED
 +child_took_it : OURMED <4 TOOKIT by <3 CHILD
 +taken_twice : TOOK <5 TWICE ! NEGDAILY
 +taken_twice : TWICE ! NEGDAILY FORGOTDOUBLE
@@ -233,6 +246,8 @@ new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
 
 
 GUARDS = """
+EXERCISE = view from_running lol laughter laughing zumba running run jog jogging gym workout dancing treadmill
+    exercise sprint hike goals novel
 ALMOST = almost nearly about_to going_to gonna close_to
 CONTAINER = pan cup glass ampoule lid cap bottle teeth tooth braces label gum hair pot spoon mixer blender fridge
     microwave oven door toaster stuck_to traffic customs post mail airport packet sweetener powder inhaler bed

@@ -31,7 +31,7 @@ impaction_now : LIQUID|THING|FOOD <5 COME_BACK <2 BACKOUT? ! acid reflux heartbu
 impaction_now : throwing|bringing|spitting|sicking <2 LIQUID|everything|food <1 back|right|straight up|back
 impaction_now : BLOCK ! ELSEWHERE
 impaction_now : completely|totally|all|fully blocked|clogged|plugged|obstructed ! ELSEWHERE
-impaction_now : feel|feels|feeling|im|am blocked|plugged|obstructed|clogged ! ELSEWHERE
+impaction_now : feel|feels|feeling|im|am blocked|plugged|obstructed|clogged ! ELSEWHERE BREATH
 impaction_now : CHOKE on <3 FOOD ! ELSEWHERE
 impaction_now : CHOKED on <4 FOOD ! ELSEWHERE
 impaction_now : CHOKED <2 now|still
@@ -116,6 +116,27 @@ impaction_now : still not down|moving|moved|passed|through|clear|shifted
 impaction_now : FOOD <8 feels|feel like? its? just? there
 impaction_now : its|it just there ! ELSEWHERE
 impaction_resolved : not|no_longer stuck now|anymore|any_more
+impaction_now : FOOD <6 in|inside|around|behind|at|near <2 my|the? BODYLOC ! HURT easily fine burns passes taste
+    CONTAINER
+impaction_now : hours|hrs|hour|min|minutes of <3 FOOD
+impaction_now : where <2 FOOD <2 stopped|stuck|is
+impaction_now : FOOD <3 in limbo
+impaction_now : refusing|refuses <2 leave|move|go|say|budge
+impaction_now : every <1 sip|swallow|mouthful <3 back|up|out ! HURT
+impaction_resolved : fright|scare|moment <3 FOOD
+impaction_resolved : stuck|caught|lodged <8 then <1 dropped|moved|passed|slid|went|cleared
+worse_dysphagia +marked_dysphagia : living|live|back|down|surviving <1 to|on|off <2
+    soup|soups|liquids|shakes|smoothies|yogurt|puree|mush
+worse_dysphagia +marked_dysphagia : solids|solid <5 no_go|impossible|off|wont|not|cannot
+worse_dysphagia : takes <3 goes|tries|attempts <4 down
+worse_dysphagia : FOOD|bread|meat <2 taking <2 time
+odynophagia : brace|bracing <5 SWALLOW
+odynophagia : SWALLOW <3 then|and|it <2 HURT
+odynophagia : mouthful|bite <4 HURT
+better : managed|ate|finished|polished_off <2 whole|entire|roast|full <2 FOOD|dinner|meal
+better : night and day difference
+impaction_now : still no joy|luck
+impaction_now : it|FOOD <2 stopped dead|halfway|short
 impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
 impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
 impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD

@@ -76,9 +76,8 @@ def _logistic(value: float) -> float:
 
 
 def raised(tier: Urgency, text: str, known: Language, language: str, *, lowered: bool) -> Urgency:
-    """The tier, raised where this reader is sure enough. Where something in the text was denied, past, supposed
-    or somebody else's
-    (`lowered`), which this reader cannot see, it must be surer."""
+    """The tier, raised where this reader is sure enough. Where something in the text was denied, past, supposed or
+    somebody else's, or placed as routine by the frames (`lowered`), it must be surer."""
     urgent, emergency = score(seen(text, known), weights(language))
     if emergency > (SURE_LOWERED if lowered else SURE_ABOVE_URGENT if tier is Urgency.URGENT else SURE_EMERGENCY):
         return Urgency.EMERGENCY

@@ -15,9 +15,10 @@ had_it_removed they_removed im_fine im_ok i_am_fine i_am_ok all_good im_good its
 got_better went_through_eventually im_okay no_longer_stuck and_it_went it_went_down and_then_it_went so_it_went
 slipped_through slid_through popped_through dropped_down it_dropped finally_moved moved_through resolved_after
 resolved_itself resolved_on pushed_it_through managed_to_get managed_to_swallow managed_to_pass they_pushed
-got_it_through was_able_to_get_it er_got_it ok_since fine_since bring_it_up good_now went_away and_was_ok
-and_was_fine unstuck over_now came_right_back_up washed_down alright_now to_get_the_meat_out for_a_bit but_its_gone
-settled all_clear then_fine wore_off pushed_through budged gone_again then_cleared slipped_down sorted_now down_now
+got_it_through was_able_to_get_it er_got_it managed_to_drink managed_to_wash managed_to_clear ok_since fine_since
+bring_it_up good_now went_away and_was_ok and_was_fine unstuck over_now came_right_back_up washed_down alright_now
+to_get_the_meat_out for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again
+then_cleared slipped_down sorted_now down_now
 """)
 
 PRESENT = table("""

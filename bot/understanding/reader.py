@@ -45,7 +45,8 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     if tier is Urgency.NONE and not denied_only and not _fine(signals):
         tier = Urgency.ROUTINE
     lowered = [mention for mention in mentions if not mention.stands]
-    raised = net.raised(tier, _without(text, lowered), known, language[:2], lowered=bool(lowered))
+    placed = bool(standing) and tier is Urgency.ROUTINE
+    raised = net.raised(tier, _without(text, lowered), known, language[:2], lowered=bool(lowered) or placed)
     if raised > tier:
         mentions = (*mentions, *_guessed(words, tokens, known, raised, mentions))
         standing, tier = _standing(mentions), raised

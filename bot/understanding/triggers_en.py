@@ -28,7 +28,7 @@ is_not are_not was_not absence_of absent rather_than instead_of not_a hardly_any
 stopped_having stopped_getting wont
 """),
     negation_after=table("""
-no none nope nil negative absent is_absent was_negative is_negative not_present isnt_there not_there ruled_out
+free no none nope nil negative absent is_absent was_negative is_negative not_present isnt_there not_there ruled_out
 """),
     pseudo=table("""
 no_sorry no_wait no_actually no_but no_its no_theres no_i_have not_only not_just not_sure not_certain no_wonder
@@ -61,13 +61,14 @@ in_october in_november in_december back_in_the_day a_while_ago in_childhood grow
 pre_treatment before_the_medicine before_i_was_diagnosed in_my_twenties last_christmas when_he_was when_she_was
 """),
     past_after=table("""
-pink_again normal_again clear_again clean_again fine_again ok_again treated all_better_now fine_now ok_now okay_now
-good_now better_now all_better gone_now has_gone have_gone is_gone are_gone its_gone went_away gone_away cleared_up
-all_cleared has_cleared have_cleared healed healed_up has_healed has_stopped have_stopped not_anymore not_any_more
-no_longer nothing_since none_since back_to_normal all_gone all_clear settled settled_down sorted_now over_now
-has_passed went_on_its_own but_gone is_better_now much_better_now cleared resolved disappeared has_disappeared faded
-is_over are_over have_healed went_by_itself stopped_now wore_off calmed_down gone_today better_today fine_today
-subsided eased_off is_ok_now all_good_now is_fine_now went_down_now hasnt_come_back has_settled dried_up not_since
+pink_again normal_again clear_again clean_again fine_again ok_again treated all_better_now long_gone packed_up
+never_came_back not_come_back hasnt_returned fine_now ok_now okay_now good_now better_now all_better gone_now
+has_gone have_gone is_gone are_gone its_gone went_away gone_away cleared_up all_cleared has_cleared have_cleared
+healed healed_up has_healed has_stopped have_stopped not_anymore not_any_more no_longer nothing_since none_since
+back_to_normal all_gone all_clear settled settled_down sorted_now over_now has_passed went_on_its_own but_gone
+is_better_now much_better_now cleared resolved disappeared has_disappeared faded is_over are_over have_healed
+went_by_itself stopped_now wore_off calmed_down gone_today better_today fine_today subsided eased_off is_ok_now
+all_good_now is_fine_now went_down_now hasnt_come_back has_settled dried_up not_since
 """),
     ongoing=table("""
 still not_gone wont_go_away hasnt_gone not_going_away comes_and_goes keeps_coming back_again came_back_again
@@ -76,16 +77,16 @@ been_there for_weeks for_months since worse but_now and_now now_i now_my now_its
 started_3 every_day returned
 """),
     supposed=table("""
-what_if in_case suppose supposing should_i_get should_i_have what_do_i_do_if what_should_i_do_if what_to_do_if
-what_happens_if when_should_i_worry do_if if_i_ever if_i_get if_i_start if_i_develop if_i_have if_i_had if_it_gets
-if_food if_my if_something if_there_is if_theres if_a if_chicken if_i_cant if_i_throw if_i_took if_i_take
-if_i_notice if_i_feel if_i_see if_i_were if_i_become if_i_choke if_i_vomit if_i_miss if_he if_she if_his if_her
-imagine say_i_get worried_about_getting scared_of afraid_of worry_about worried_about in_the_event should_anything
-lets_say hypothetically if_meat if_bread if_anything if_the if_one scared_i_might afraid_ill worried_ill scared_ill
-might_get could_get to_er_if to_a_and_e_if call_if ring_if when_to_call how_do_i_avoid how_to_avoid avoid_getting
-prevent to_prevent stop_me_getting go_to_the_er_for when_should_i_go when_to_go scared_of_getting scared_of_food
-afraid_of_getting afraid_of_choking nervous_about if_i_wake should_my what_would_happen if_someone if_some
-watch_out_for look_out_for
+say_a say_the say_it say_some say_my what_if in_case suppose supposing should_i_get should_i_have what_do_i_do_if
+what_should_i_do_if what_to_do_if what_happens_if when_should_i_worry do_if if_i_ever if_i_get if_i_start
+if_i_develop if_i_have if_i_had if_it_gets if_food if_my if_something if_there_is if_theres if_a if_chicken
+if_i_cant if_i_throw if_i_took if_i_take if_i_notice if_i_feel if_i_see if_i_were if_i_become if_i_choke if_i_vomit
+if_i_miss if_he if_she if_his if_her imagine say_i_get worried_about_getting scared_of afraid_of worry_about
+worried_about in_the_event should_anything lets_say hypothetically if_meat if_bread if_anything if_the if_one
+scared_i_might afraid_ill worried_ill scared_ill might_get could_get to_er_if to_a_and_e_if call_if ring_if
+when_to_call how_do_i_avoid how_to_avoid avoid_getting prevent to_prevent stop_me_getting go_to_the_er_for
+when_should_i_go when_to_go scared_of_getting scared_of_food afraid_of_getting afraid_of_choking nervous_about
+if_i_wake should_my what_would_happen if_someone if_some watch_out_for look_out_for
 """),
     true_now=table("""
 has_been have_been still right_now currently for_hours now since hours_now already been_stuck
@@ -98,19 +99,20 @@ not_sure_if dont_know_if wondering_if wonder_if see_if tell_if as_if even_if onl
 ask_if know_if hurts_if asking_if what_should should_i should_it
 """),
     asks=table("""
-what who when_should should_i do_i can_i shall_i where who_do how_do will_i would_i is_it do_you when_do
-need_to_call
+is_that is_this would_that who_would who_should do_you should_we can_you what who when_should should_i do_i can_i
+shall_i where who_do how_do will_i would_i is_it when_do need_to_call
 """),
     asked=table("""
-it_can_cause that_it_can what_counts_as what_are what_do do_other_people is_it_normal_to is_it_common_to
-is_it_normal_that_people is_it_usual_to is_it_expected_to could_it would_this could_this might_this does_this
-does_it can_it can_this could_it_cause could_this_cause will_this will_it would_it might_it can_you_get do_you_get
-do_people is_it_true is_it_common how_would_i_know how_do_i_know how_will_i_know how_can_i_tell what_are_the_signs
-what_are_the_symptoms what_does does_budesonide does_fluticasone do_steroids can_steroids does_the_medicine
-can_the_medicine does_the_steroid can_the_steroid risk_of chance_of chances_of read_about leaflet_says heard_about
-are_there signs_of_what symptoms_of read_that heard_that does_everyone do_you_ever will_i_get will_i could_i_get
-can_i_get am_i_going_to_get likely_to_get side_effects_like what_is whats_a can_budesonide can_fluticasone
-is_there_a_risk can_the_inhaler does_the_inhaler can_the_spray does_the_slurry do_inhalers can_inhalers
+it_can_cause that_it_can what_counts_as what_are what_do do_other_people do_lots_of do_many do_most do_some
+is_it_normal_to is_it_common_to is_it_normal_that_people is_it_usual_to is_it_expected_to could_it would_this
+could_this might_this does_this does_it can_it can_this could_it_cause could_this_cause will_this will_it would_it
+might_it can_you_get do_you_get do_people is_it_true is_it_common how_would_i_know how_do_i_know how_will_i_know
+how_can_i_tell what_are_the_signs what_are_the_symptoms what_does does_budesonide does_fluticasone do_steroids
+can_steroids does_the_medicine can_the_medicine does_the_steroid can_the_steroid risk_of chance_of chances_of
+read_about leaflet_says heard_about are_there signs_of_what symptoms_of read_that heard_that does_everyone
+do_you_ever will_i_get will_i could_i_get can_i_get am_i_going_to_get likely_to_get side_effects_like what_is
+whats_a can_budesonide can_fluticasone is_there_a_risk can_the_inhaler does_the_inhaler can_the_spray
+does_the_slurry do_inhalers can_inhalers
 """),
     asked_after=table("""
 common normal expected usual typical known possible a_side_effect a_common_side_effect normal_with common_with
@@ -154,7 +156,7 @@ no nope nah
 i ive im its theres there he she hes shes we cant cannot couldnt
 """),
     joins=words_of("""
-and or if when whenever while that because so what do should can does will is then as before after until like
+and or if when whenever ever again just really suddenly already while that because so what do should can does will is then as before after until like
 think feel believe say said nor than how where who might could would may did has have are was but says which
 """),
     openers=words_of("""

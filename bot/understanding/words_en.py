@@ -62,11 +62,12 @@ PASS_ALL = getting_through get_through gets_through getting_past get_past going_
     passes pass getting_down get_down gets_down staying_down stays_down stay_down going_in goes_through
     going_through gets_past going_past go_past
 LIQUID = water liquid liquids fluid fluids drink drinks drinking sip sips soda coke cola juice milk tea coffee soup
-COME_BACK = regurgitate_what regurgitating_what come_back comes_back coming_back came_back bounces_back bounce_back
-    bouncing_back comes_right_back comes_straight_back coming_right_back coming_straight_back came_right_back
-    came_straight_back shoots_back bubbles_back spits_back goes_back pops_back comes_up coming_up regurgitate~
-    regurgitating regurgitated fountain~ rising comes_out coming_out shoot_back come_right_back come_straight_back
-    come_up_again straight_back_up right_back_up come_out flows_back shooting_back spews_back
+COME_BACK = pops_straight pops_back rises_back rise_back rises rise regurgitate_what regurgitating_what come_back
+    comes_back coming_back came_back bounces_back bounce_back bouncing_back comes_right_back comes_straight_back
+    coming_right_back coming_straight_back came_right_back came_straight_back shoots_back bubbles_back spits_back
+    goes_back comes_up coming_up regurgitate~ regurgitating regurgitated fountain~ rising comes_out coming_out
+    shoot_back come_right_back come_straight_back come_up_again straight_back_up right_back_up come_out flows_back
+    shooting_back spews_back
 BACKOUT = up out again
 SWALLOW = swallow~ gulp~
 SALIVA = saliva spit spittle drool slobber dribble spits
@@ -96,18 +97,19 @@ TAR = tar tarry tar_like coal jet_black jet ink treacle tarlike molasses
 COUGHSPIT = cough~ spit spitting spat hack~ hacking phlegm mucus saliva snot throat mouth sputum gob
 GROUNDS = coffee_grounds coffee_ground coffee_grinds coffee_granules used_coffee coffee_like coffeegrounds
     wet_coffee old_coffee
-NOTBLEED = oranges orange tooth bleeding_heart bleeding_edge blood_orange nose_bleed drawn draw blood_draw
-    blood_group thinners pricked cholesterol blood_count mosquito blood_moon blood_drive lab labs cut_myself
-    sanitary dentist flossing flossed brushing brushed floss blood_test blood_tests blood_pressure blood_sugar
-    blood_work bloods bloodwork blood_results gave_blood give_blood giving_blood blood_donation donated_blood finger
-    nose nosebleed knee shaving period gums_bleed thumb toe blood_type blood_thinner bleeding_hell
-    bleeding_expensive bleeding_obvious nosebleeds bloody_hell bloody_expensive bloody_good bloody_awful
-    bloody_alarm bloody_phone bloody_thing bloody_lid bloody_reminder bloody_mary bloody_weather bloody_cold
-    bloody_hard bloody_taste papercut paper_cut blood_pudding bleeding_annoying
+NOTBLEED = blood_taken taken_blood take_blood oranges orange tooth bleeding_heart bleeding_edge blood_orange
+    nose_bleed drawn draw blood_draw blood_group thinners pricked cholesterol blood_count mosquito blood_moon
+    blood_drive lab labs cut_myself sanitary dentist flossing flossed brushing brushed floss blood_test blood_tests
+    blood_pressure blood_sugar blood_work bloods bloodwork blood_results gave_blood give_blood giving_blood
+    blood_donation donated_blood finger nose nosebleed knee shaving period gums_bleed thumb toe blood_type
+    blood_thinner bleeding_hell bleeding_expensive bleeding_obvious nosebleeds bloody_hell bloody_expensive
+    bloody_good bloody_awful bloody_alarm bloody_phone bloody_thing bloody_lid bloody_reminder bloody_mary
+    bloody_weather bloody_cold bloody_hard bloody_taste papercut paper_cut blood_pudding bleeding_annoying
 BREATH = breath breathe breathing breaths breathin breathes
 AIR = air oxygen
-HARDTO = hard harder difficult difficulty trouble struggle~ struggling tough problem problems cant_get troubles
-    difficulties fighting gasping labored heavy finding_it_hard cant_catch having_a_hard_time finding_it_difficult
+HARDTO = fight battle effort hard harder difficult difficulty trouble struggle~ struggling tough problem problems
+    cant_get troubles difficulties fighting gasping labored heavy finding_it_hard cant_catch having_a_hard_time
+    finding_it_difficult
 BADBREATH = wrong all_wrong strange ragged labored bad worse tight noisy fast hard heavy laboured difficult shallow
     funny off weird rapid wheezy harder rough raspy awful terrible tricky noisily strained
 BREATHWORD = wheeze~ wheezing wheezy gasping suffocating suffocate breathless breathlessness panting stridor dyspnea
@@ -125,11 +127,11 @@ CHEST = shoulder_blades chest breastbone breast_bone sternum ribcage rib_cage ri
 PAIN = pain pains painful hurt hurts hurting ache aches aching achey sore soreness tight tightness pressure heavy
     heaviness agony killing kills discomfort cramp cramping stabbing spasm spasms throbbing crushing squeezing stabs
     sharp ow ouch twinge twinges agonising agonizing excruciating tender burning burns burn
-SEVERE = stabbed like_a_knife to_my_arm down_my_left_arm left_arm my_arm sweating sweaty clammy horrible
-    horrendously excruciatingly cant_move so_much_pain strong unreal wont_let_up 8_10 brutal insane agonizingly
-    absolute_agony doubled_up in_tears screaming crying_in_pain severe severely really_bad terrible terribly
-    crushing agonising agonizing excruciating worst killing intense sudden suddenly tearing stabbing all_of_a_sudden
-    unbearable horrendous horrific awful agony very_bad so_bad ripping knife out_of_nowhere extreme
+SEVERE = 9/10 10/10 8/10 stabbed like_a_knife to_my_arm down_my_left_arm left_arm my_arm sweating sweaty clammy
+    horrible horrendously excruciatingly cant_move so_much_pain strong unreal wont_let_up 8_10 brutal insane
+    agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe severely really_bad terrible
+    terribly crushing agonising agonizing excruciating worst killing intense sudden suddenly tearing stabbing
+    all_of_a_sudden unbearable horrendous horrific awful agony very_bad so_bad ripping knife out_of_nowhere extreme
     through_to_my_back to_my_back to_the_back into_my_back into_my_shoulder down_my_arm into_my_arm 10_out_of_10
     10_10 9_10 worst_pain really_really_bad came_on_fast cant_bear doubled_over never_felt real_bad super_bad
     pretty_bad splitting elephant jaw rips
@@ -167,29 +169,30 @@ TASTE = metallic_taste taste_of_metal tastes_like_metal tastes_of_metal lost_tas
 CORNERS = sides edges corner corners
 CRACK = cracked crack cracks red sore split splitting raw inflamed inflammation splits
 SOREMOUTH = sore red raw burning inflamed painful burns tender inflammation hurts stings
-HURT = scream screaming yelp cry crying flinch winced uncomfortable rough hurt~ hurts hurting pain painful pains
-    sore stings sting stinging stung burn burns burning burnt burned kill kills killing agony raw knives knife glass
-    razor razors razor_blades blades sharp wince winces ouch ow needles torture excruciating unbearable sandpaper
-    soreness agonising agonizing scratches painfully painfull fire scraping stabbing hurty aches ache torn scalding
-    acid_burn barbed_wire nails gravel_going
+HURT = pins poker battle torture scrape scraped stabbed jab jabs prickly ripping scream screaming yelp cry crying
+    flinch winced uncomfortable rough hurt~ hurts hurting pain painful pains sore stings sting stinging stung burn
+    burns burning burnt burned kill kills killing agony raw knives knife glass razor razors razor_blades blades
+    sharp wince winces ouch ow needles excruciating unbearable sandpaper soreness agonising agonizing scratches
+    painfully painfull fire scraping stabbing hurty aches ache torn scalding acid_burn barbed_wire nails
+    gravel_going
 EATDRINK = swallow swallows swallowed swallowing swallow_anything gulp gulping going_down goes_down go_down
     went_down eat eating eats drink drinking drinks food_passes food_goes on_the_way_down on_the_way
     all_the_way_down way_down all_the_way get_food_down food_going eaten gulps swallowin sip sipping
 NOTODYN = knee leg legs back_pain_gym head headache gym tongue_burn burnt_my_tongue burned_my_tongue hot_coffee
     hot_soup
-HOARSE = hoarse hoarseness croaky croak croaking croaked raspy rasping gravelly husky lost_my_voice losing_my_voice
-    no_voice voice_gone laryngitis horse_voice sound_like_a_frog voice_change husky_voice lost_her_voice
-    lost_his_voice dysphonia losing_her_voice losing_his_voice scratchy_voice croaks aphonia
-    inability_to_produce_voice_sounds hoarsness sounding_like_a_frog voiceless
+HOARSE = smoke_forty smoker darth_vader all_gravel hoarse hoarseness croaky croak croaking croaked raspy rasping
+    gravelly husky lost_my_voice losing_my_voice no_voice voice_gone laryngitis horse_voice sound_like_a_frog
+    voice_change husky_voice lost_her_voice lost_his_voice dysphonia losing_her_voice losing_his_voice
+    scratchy_voice croaks aphonia inability_to_produce_voice_sounds hoarsness sounding_like_a_frog voiceless
 VOICE = voice
 VOICEBAD = comes_and_goes in_and_out on_and_off gone going cracking croaky funny weak rough changed change raspy
     weird breaking different deeper quiet disappearing vanished cracks scratchy lost off strange broken disappeared
     gravelly hoarse hoars shot
-DIZZY = nearly_passed_out almost_passed_out nearly_fainted almost_fainted nearly_collapsed about_to_pass_out
-    going_to_pass_out gonna_pass_out head_rush head_rushes swaying off_balance dizzy dizziness dizzy_spell
-    dizzy_spells lightheaded light_headed faint faintish fainting woozy wobbly head_spins head_is_spinning
-    head_spinning room_spinning giddy unsteady see_stars seeing_stars vertigo swimmy fainty faintness spaced_out
-    spacey
+DIZZY = room_spins room_tilts room_is_spinning room_tilting head_is_all_over nearly_passed_out almost_passed_out
+    nearly_fainted almost_fainted nearly_collapsed about_to_pass_out going_to_pass_out gonna_pass_out head_rush
+    head_rushes swaying off_balance dizzy dizziness dizzy_spell dizzy_spells lightheaded light_headed faint faintish
+    fainting woozy wobbly head_spins head_is_spinning head_spinning room_spinning giddy unsteady see_stars
+    seeing_stars vertigo swimmy fainty faintness spaced_out spacey
 WEAK = weak weakness no_energy no_strength exhausted exhaustion wiped_out fatigue fatigued drained lethargic shaky
     so_tired really_tired very_tired tired_all_the_time always_tired worn_out shattered_all knackered_all sluggish
     extremely_tired run_down zero_energy zonked dead_on_my_feet no_get_up_and_go tired_easily constantly_tired
@@ -199,33 +202,36 @@ ADRENALWORD = adrenal_crisis adrenal_insufficiency adrenal_suppression adrenal a
 ADREXTRA = nauseous nausea nauseated no_appetite off_my_food losing_weight lost_weight weight_loss dizzy
     aching_all_over muscles_ache muscle_aches feel_sick feeling_sick muscle_pain achy_all_over salt craving_salt
     not_hungry loss_of_appetite decreased_appetite
-COLLAPSE = was_on_the_floor found_myself_on_the_floor woke_up_on went_black going_black keeling_over keeled
-    keel_over blackness hit_the_floor ended_up_on_the_floor fell_over woke_up_on_the_floor wont_wake hard_to_rouse
-    cant_be_woken wont_wake_properly limp unconcious blackout black_outs blackouts faint_and_fell lost_consciousness
-    losing_consciousness zoned_out slurring slurred not_with_it collapse collapsed passed_out pass_out passing_out
-    blacked_out blacking_out black_out fainted faints unconscious keeled_over hit_the_deck fell_unconscious floppy
-    unresponsive not_responding wont_wake_up cant_wake keeps_fainting cold_and_clammy gone_limp went_limp confused
-    confusion disoriented delirious not_making_sense talking_nonsense very_drowsy fainting_spell hard_to_wake
-    seizure seizures fitting convulsion cant_stand_up
+COLLAPSE = went_down_like dropped_to_the_floor legs_gave_way legs_wont_hold out_cold came_round came_to_on
+    what_day_it_is on_the_tiles on_the_bathroom was_on_the_floor found_myself_on_the_floor woke_up_on went_black
+    going_black keeling_over keeled keel_over blackness hit_the_floor ended_up_on_the_floor fell_over
+    woke_up_on_the_floor wont_wake hard_to_rouse cant_be_woken wont_wake_properly limp unconcious blackout
+    black_outs blackouts faint_and_fell lost_consciousness losing_consciousness zoned_out slurring slurred
+    not_with_it collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints
+    unconscious keeled_over hit_the_deck fell_unconscious floppy unresponsive not_responding wont_wake_up cant_wake
+    keeps_fainting cold_and_clammy gone_limp went_limp confused confusion disoriented delirious not_making_sense
+    talking_nonsense very_drowsy fainting_spell hard_to_wake seizure seizures fitting convulsion cant_stand_up
 NOTWEAK = tired_of sick_of dizzy_with coffee signal tea wifi battery mix muscle_gym gym workout run marathon
     confused_about confused_by bed_now dose_is instructions which confused_on password schedule confusing
-SELFHARM = rather_not_be_alive rather_not_be_here all_my_pills all_the_pills not_waking_up want_it_over hate_my_life
-    not_wake_up want_to_not_exist dont_want_to_live_like_this end_it_tonight be_dead wanting_to_die
-    disappear_forever life_is_pointless dark_thoughts ending_things do_something_stupid do_myself_in top_myself
-    end_my_suffering dont_want_to_carry_on_living no_will_to_live wish_i_wouldnt_wake wouldnt_wake_up
-    be_better_off_dead cant_see_a_future see_no_way_out dont_want_to_exist_anymore drive_into_a kill_myself
-    killing_myself killed_myself want_to_die wanna_die suicidal suicide end_my_life ending_my_life end_it_all
-    hurt_myself hurting_myself harm_myself harming_myself self_harm self_harming wish_i_was_dead wish_i_were_dead
-    better_off_without_me better_off_dead take_my_own_life take_my_life ending_it_all ending_it dont_want_to_be_here
-    dont_want_to_live dont_want_to_be_alive dont_want_to_wake_up no_point_living no_point_in_living
-    no_reason_to_live point_of_living cutting_myself took_an_overdose taken_an_overdose took_all_my_pills
-    took_all_the_pills taken_all_my dont_wanna_be_here dont_wanna_live not_want_to_be_here want_it_all_to_end
-    want_it_to_end kms unalive unalive_myself end_my_own_life hang_myself want_to_disappear_forever
-    wish_i_wasnt_here wish_i_could_die rather_be_dead rather_die wish_i_wasnt_alive tired_of_living
-    tired_of_being_alive never_wake_up dont_want_to_exist thinking_of_ending life_isnt_worth not_worth_living
-    nothing_to_live_for done_with_life ready_to_die hope_i_die jump_off jump_in_front dont_want_to_go_on cant_go_on
-    want_to_end_things end_things_for_good not_want_to_live not_want_to_be_alive want_to_be_dead
-    dont_see_the_point_in_living dont_see_a_reason_to_live thoughts_of_dying harmed_myself
+SELFHARM = overdosing_on thinking_of_overdosing overdose_on want_to_overdose written_a_note better_if_i_was_gone
+    better_if_i_were_gone if_i_was_gone if_i_wasnt_around cope_better enough_of_being_alive enough_of_life
+    enough_of_living rather_be_dead would_rather_be_dead rather_not_be_alive rather_not_be_here all_my_pills
+    all_the_pills not_waking_up want_it_over hate_my_life not_wake_up want_to_not_exist dont_want_to_live_like_this
+    end_it_tonight be_dead wanting_to_die disappear_forever life_is_pointless dark_thoughts ending_things
+    do_something_stupid do_myself_in top_myself end_my_suffering dont_want_to_carry_on_living no_will_to_live
+    wish_i_wouldnt_wake wouldnt_wake_up be_better_off_dead cant_see_a_future see_no_way_out
+    dont_want_to_exist_anymore drive_into_a kill_myself killing_myself killed_myself want_to_die wanna_die suicidal
+    suicide end_my_life ending_my_life end_it_all hurt_myself hurting_myself harm_myself harming_myself self_harm
+    self_harming wish_i_was_dead wish_i_were_dead better_off_without_me better_off_dead take_my_own_life
+    take_my_life ending_it_all ending_it dont_want_to_be_here dont_want_to_live dont_want_to_be_alive
+    dont_want_to_wake_up no_point_living no_point_in_living no_reason_to_live point_of_living cutting_myself
+    took_an_overdose taken_an_overdose took_all_my_pills took_all_the_pills taken_all_my dont_wanna_be_here
+    dont_wanna_live not_want_to_be_here want_it_all_to_end want_it_to_end kms unalive unalive_myself end_my_own_life
+    hang_myself want_to_disappear_forever wish_i_wasnt_here wish_i_could_die rather_die wish_i_wasnt_alive
+    tired_of_living tired_of_being_alive never_wake_up dont_want_to_exist thinking_of_ending life_isnt_worth
+    not_worth_living nothing_to_live_for done_with_life ready_to_die hope_i_die jump_off jump_in_front
+    dont_want_to_go_on cant_go_on want_to_end_things end_things_for_good not_want_to_live not_want_to_be_alive
+    want_to_be_dead dont_see_the_point_in_living dont_see_a_reason_to_live thoughts_of_dying harmed_myself
 PREGNANT = pregnant pregnancy preggo preggers expecting_a_baby im_expecting up_the_duff baby_on_the_way with_child
     positive_pregnancy_test positive_test test_was_positive test_is_positive two_lines period_is_late period_late
     missed_my_period missed_a_period trying_for_a_baby trying_to_conceive ttc trying_to_get_pregnant late_period
@@ -249,15 +255,16 @@ NOTMISS = period mix shake rinse bus train appointment call message miss_you mum
 OUTOF = ran_out run_out running_out_of_ampoules running_out_of_medicine none_left no_ampoules no_more_ampoules
     ran_outta out_of_ampoules out_of_medicine
 ASLEEP = fell_asleep slept_through overslept asleep
-STOPTAKE = want_off come_off_of wants_to_stop wants_off stop_taking stopped_taking quit_taking stop_this stop_the
-    stop_using stopped_using quitting want_to_quit going_to_quit come_off coming_off came_off get_off giving_up
-    give_up gave_up give_it_up no_longer_taking dont_want_to_take dont_want_this dont_want_to_carry_on
-    not_taking_it_any_more not_taking_it_anymore not_taking_this ive_stopped id_rather_stop rather_stop want_to_stop
-    like_to_stop need_to_stop can_i_stop should_i_stop thinking_of_stopping ive_had_enough had_enough done_with_this
-    done_with_the done_with_it dont_want_to_keep wanna_stop going_to_stop gonna_stop stop_it_now stopping
-    dont_want_to_do_this dont_want_it stopped_it i_stopped i_quit pack_it_in packing_it_in jacking_it_in
-    sick_of_taking dont_want_any_more dont_need_it wean_off wean_myself not_going_to_take refusing_to_take
-    refuses_to_take wont_take not_want_to_take binned_it chuck_it_in thinking_about_stopping
+STOPTAKE = just_stop want_to_keep_going cant_be_bothered_with want_off come_off_of wants_to_stop wants_off
+    stop_taking stopped_taking quit_taking stop_this stop_the stop_using stopped_using quitting want_to_quit
+    going_to_quit come_off coming_off came_off get_off giving_up give_up gave_up give_it_up no_longer_taking
+    dont_want_to_take dont_want_this dont_want_to_carry_on not_taking_it_any_more not_taking_it_anymore
+    not_taking_this ive_stopped id_rather_stop rather_stop want_to_stop like_to_stop need_to_stop can_i_stop
+    should_i_stop thinking_of_stopping ive_had_enough had_enough done_with_this done_with_the done_with_it
+    dont_want_to_keep wanna_stop going_to_stop gonna_stop stop_it_now stopping dont_want_to_do_this dont_want_it
+    stopped_it i_stopped i_quit pack_it_in packing_it_in jacking_it_in sick_of_taking dont_want_any_more
+    dont_need_it wean_off wean_myself not_going_to_take refusing_to_take refuses_to_take wont_take not_want_to_take
+    binned_it chuck_it_in thinking_about_stopping
 NOTSTOP = smoking working traffic bus
 STARTED = started start put prescribed gave given taking on added switched prescribes having starting
 MEDWORD = antibiotic antibiotics med meds medicine tablet tablets pill pills inhaler medication drug steroid_tablets
@@ -293,14 +300,16 @@ CHILD = month_old months_old tot preschooler kiddo grandkid toddler baby son dau
     grandson granddaughter grandchild nephew niece little_one infant 2_year_old 3_year_old 4_year_old 5_year_old
     year_old yr_old brother sister wife husband partner mum mom dad dog cat flatmate roommate little_brother
     little_sister someone_else twin
-TOOKIT = drank ate swallowed took eaten drunk got_into got_hold_of gotten_into swallows licked taken got_hold
-    drinking inhaled had swigged downed tasted consumed necked used
-OURMED = medicine budesonide mix slurry ampoule ampoules inhaler puffs syrup dose my_cup my_dose meds medication
-    steroid fluticasone my_mix mixture my_medicine vial my_puffs
-TWICE = overdosed too_many a_double_lot twice two_times double_dose doubled_up doubled_the_dose two_doses 2_doses
-    double_dosed a_double extra_dose another_dose second_dose dose_twice it_twice double_up 2x doubled
-    too_much_medicine two_lots took_another a_second_one took_2 doses_at_once overdid_it gave_it_again took_it_again
-    had_it_again took_too_much too_many_puffs taken_too_much both_doses 2_lots three_doses 3_doses
+TOOKIT = emptied opened drained swigging guzzled sipped nicked drank ate swallowed took eaten drunk got_into
+    got_hold_of gotten_into swallows licked taken got_hold drinking inhaled had swigged downed tasted consumed
+    necked used
+OURMED = syringe bottle medicine budesonide mix slurry ampoule ampoules inhaler puffs syrup dose my_cup my_dose meds
+    medication steroid fluticasone my_mix mixture my_medicine vial my_puffs
+TWICE = second_lot second_go a_second_time second_time overdosed too_many a_double_lot twice two_times double_dose
+    doubled_up doubled_the_dose two_doses 2_doses double_dosed a_double extra_dose another_dose second_dose
+    dose_twice it_twice double_up 2x doubled too_much_medicine two_lots took_another a_second_one took_2
+    doses_at_once overdid_it gave_it_again took_it_again had_it_again took_too_much too_many_puffs taken_too_much
+    both_doses 2_lots three_doses 3_doses
 TOOK = took had taken gave given take doubled accidentally mistake accident whoops oops think have already
 POX = chickenpox chicken_pox measles varicella
 EXPOSED = exposed around contact near class nursery school kids someone sat_next_to has have had got with family
