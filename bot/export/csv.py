@@ -89,8 +89,8 @@ def tables(found: Held, text_of: Callable[[Message], str]) -> list[Table]:
         Table("acts", "one row an act: what a person did", ("at", "who", "what", "about", "facts"),
               [asdict(act) for act in found.acts]),
         Table("updates", "one row an update of the chat network, as it came and as far as it is kept",
-              ("id", "chat", "sender", "sender_name", "at", "kind", "text", "data", "message", "reply_to", "file",
-               "file_name"), [asdict(one) for one in found.updates]),
+              ("id", "chat", "sender", "sender_name", "at", "kind", "text", "data", "message", "reply_to", "tap",
+               "file", "file_name", "is_group"), [asdict(one) for one in found.updates]),
         Table("invites", "one row an invite; the code itself is never kept",
               ("for_role", "made_at", "expires_at", "used_at", "used_by"), [asdict(one) for one in found.invites]),
     ]

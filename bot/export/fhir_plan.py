@@ -32,11 +32,10 @@ def resources(writer: Writer) -> Iterator[Values]:
 
 def _patient(writer: Writer) -> Values:
     """The clinic's own reference and the nickname: no full name, no birth date is ever held."""
-    who, row = writer.found.case.plan.patient, writer.found.case.row
-    telecom = [{"system": "other", "value": row.chat, "use": "mobile"}] if row.chat else []
+    who = writer.found.case.plan.patient
     return writer.resource(
         "Patient", identifier=[{"use": "usual", "type": text("the clinic's own reference"), "value": who.reference}],
-        name=[{"use": "nickname", "text": who.call_me}], telecom=telecom,
+        name=[{"use": "nickname", "text": who.call_me}],
         communication=[{"language": {"coding": [{"system": "urn:ietf:bcp:47", "code": who.language}]},
                         "preferred": True}])
 

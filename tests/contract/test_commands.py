@@ -9,6 +9,7 @@ import json
 import os
 import re
 import resource
+import shutil
 import sqlite3
 import subprocess
 import sys
@@ -95,6 +96,23 @@ def environment(folder: Path, settings: dict[str, str]) -> dict[str, str]:
 @pytest.fixture
 def coatwell(tmp_path: Path) -> Shell:
     return Shell(tmp_path)
+
+
+@pytest.fixture(scope="module")
+def enrolled_once(tmp_path_factory: pytest.TempPathFactory) -> Shell:
+    """KT-014 and FL-207 are enrolled here."""
+    shell = Shell(tmp_path_factory.mktemp("enrolled"))
+    for plan in (KT014, INHALER):
+        assert shell("enrol", plan).status == 0
+    return shell
+
+
+@pytest.fixture
+def enrolled(coatwell: Shell, enrolled_once: Shell) -> Shell:
+    """A folder of one's own with a copy of that database."""
+    for file in enrolled_once.folder.glob("coatwell.db*"):
+        shutil.copy(file, coatwell.folder / file.name)
+    return coatwell
 
 
 @pytest.fixture(scope="module")
@@ -237,10 +255,8 @@ def test_read(once: Shell) -> None:
     assert rows[0]["urgency"] == "emergency" and rows[1]["findings"] == [] and rows[4]["needs_human"] is True
 
 
-def test_panel(coatwell: Shell) -> None:
-    for plan in (KT014, INHALER):
-        assert coatwell("enrol", plan).status == 0
-    ran = coatwell("panel", "--json")
+def test_panel(enrolled_once: Shell) -> None:
+    ran = enrolled_once("panel", "--json")
     assert ran.status == 0 and ran.err == ""
     found = ran.document
     assert found.keys() == {"at", "patients"} and is_iso(found["at"])
@@ -295,53 +311,48 @@ def test_enrol_prints_an_invite_and_a_link(coatwell: Shell) -> None:
         assert code not in str(database.execute("SELECT * FROM invites").fetchall()), "only its hash is kept"
 
 
-def test_export_in_every_form(coatwell: Shell) -> None:
-    coatwell("enrol", KT014)
-    files = {form: coatwell.folder / f"out.{ending}" for form, ending in
+def test_export_in_every_form(enrolled: Shell) -> None:
+    files = {form: enrolled.folder / f"out.{ending}" for form, ending in
              (("fhir", "json"), ("csv", "zip"), ("ics", "ics"))}
     for form, file in files.items():
-        ran = coatwell("export", "KT-014", "--as", form, "--to", str(file))
+        ran = enrolled("export", "KT-014", "--as", form, "--to", str(file))
         assert ran.status == 0 and str(file) in ran.out and ran.err == ""
         assert file.stat().st_mode & 0o077 == 0
     assert Bundle.model_validate_json(files["fhir"].read_text(encoding="utf-8")).type == "collection"
     with zipfile.ZipFile(files["csv"]) as whole:
         assert whole.testzip() is None and "README.txt" in whole.namelist()
     assert icalendar.Calendar.from_ical(files["ics"].read_bytes()).walk("VEVENT")
-    assert sorted(path.name for path in coatwell.folder.iterdir() if path.suffix == ".part") == []
+    assert sorted(path.name for path in enrolled.folder.iterdir() if path.suffix == ".part") == []
 
 
-def test_export_replaces_nothing_without_force(coatwell: Shell) -> None:
-    coatwell("enrol", KT014)
-    file = coatwell.folder / "mine.json"
+def test_export_replaces_nothing_without_force(enrolled: Shell) -> None:
+    file = enrolled.folder / "mine.json"
     file.write_text("mine", encoding="utf-8")
     words = ("export", "KT-014", "--as", "fhir", "--to", str(file))
-    ran = coatwell(*words)
+    ran = enrolled(*words)
     assert ran.status == 2 and ran.out == "" and "--force" in ran.err
     assert file.read_text(encoding="utf-8") == "mine"
-    assert coatwell(*words, "--force").status == 0
+    assert enrolled(*words, "--force").status == 0
     assert json.loads(file.read_text(encoding="utf-8"))["resourceType"] == "Bundle"
 
 
-def test_forget_asks_first(coatwell: Shell) -> None:
-    coatwell("enrol", KT014)
-    for typed in ("", "no\n", "kt-014\n"):
-        ran = coatwell("forget", "KT-014", stdin=typed)
+def test_forget_asks_first(enrolled: Shell) -> None:
+    for typed in ("", "kt-014\n"):
+        ran = enrolled("forget", "KT-014", stdin=typed)
         assert ran.status == 1 and ran.out == "" and "nothing was erased" in ran.err
-    ran = coatwell("forget", "KT-014", stdin="KT-014\n")
+    ran = enrolled("forget", "KT-014", stdin="KT-014\n")
     assert ran.status == 0 and "KT-014 is erased" in ran.out
-    assert coatwell("panel", "--json").document["patients"] == []
-    left = b"".join(path.read_bytes() for path in coatwell.folder.glob("coatwell.db*"))
+    assert [row["reference"] for row in enrolled("panel", "--json").document["patients"]] == ["FL-207"]
+    left = b"".join(path.read_bytes() for path in enrolled.folder.glob("coatwell.db*"))
     assert b"Maya" not in left and b"KT-014" not in left
-    assert coatwell("forget", "--finish").status == 0
+    assert enrolled("forget", "--finish").status == 0
 
 
-def test_a_forgotten_patients_invite_is_dead(coatwell: Shell) -> None:
-    ran = coatwell("enrol", KT014)
-    (_, code), = INVITE.findall(ran.out)
-    assert coatwell("forget", "KT-014", "--yes").status == 0
-    with closing(sqlite3.connect(coatwell.database)) as database:
-        assert database.execute("SELECT count(*) FROM invites").fetchone() == (0,)
-    assert code not in ran.err
+def test_a_forgotten_patients_invites_are_dead(enrolled: Shell) -> None:
+    assert enrolled("forget", "KT-014", "--yes").status == 0
+    with closing(sqlite3.connect(enrolled.database)) as database:
+        assert database.execute("SELECT reference FROM invites").fetchall() == [("FL-207",)]
+        assert database.execute("SELECT reference FROM patients").fetchall() == [("FL-207",)]
 
 
 def test_db(coatwell: Shell) -> None:
@@ -375,13 +386,12 @@ def test_status_1_the_answer_is_no(coatwell: Shell, words: Sequence[str], named:
 
 
 @pytest.mark.parametrize("command", ["export", "forget"])
-def test_status_1_for_an_unknown_reference(coatwell: Shell, command: str) -> None:
-    coatwell("db", "upgrade")
+def test_status_1_for_an_unknown_reference(enrolled: Shell, command: str) -> None:
     more = ("--as", "fhir", "--to", "out.json") if command == "export" else ("--yes",)
-    ran = coatwell(command, "ZZ-999", *more)
+    ran = enrolled(command, "ZZ-999", *more)
     assert ran.status == 1 and ran.out == ""
     assert "ZZ-999" in ran.err and "coatwell panel" in ran.err, "what, where, what to do"
-    assert not (coatwell.folder / "out.json").exists()
+    assert not (enrolled.folder / "out.json").exists()
 
 
 @pytest.mark.parametrize(("words", "named"), [
@@ -438,9 +448,8 @@ def test_status_3_a_file_that_is_no_database(coatwell: Shell) -> None:
     assert ran.status == 3 and ran.out == "" and "coatwell.db" in ran.err
 
 
-def test_status_3_a_folder_that_cannot_be_written(coatwell: Shell) -> None:
-    coatwell("enrol", KT014)
-    ran = coatwell("export", "KT-014", "--as", "fhir", "--to", "/nowhere/x.json")
+def test_status_3_a_folder_that_cannot_be_written(enrolled: Shell) -> None:
+    ran = enrolled("export", "KT-014", "--as", "fhir", "--to", "/nowhere/x.json")
     assert ran.status == 3 and ran.out == "" and "/nowhere/x.json" in ran.err
 
 

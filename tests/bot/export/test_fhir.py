@@ -124,7 +124,7 @@ def test_the_patient_is_a_reference_and_a_nickname(whole: Values) -> None:
     patient, = of(whole, "Patient")
     assert [one["value"] for one in patient["identifier"]] == ["KT-014"]
     assert patient["name"] == [{"use": "nickname", "text": "Maya"}]
-    assert not {"birthDate", "address", "gender", "photo"} & patient.keys()
+    assert not {"birthDate", "address", "gender", "photo", "telecom"} & patient.keys()
 
 
 def test_the_condition_is_k20_0_of_icd_10_cm(whole: Values) -> None:
