@@ -261,7 +261,7 @@ def _raised(plan: Plan, found: InForce, day: date) -> InForce:
 def paused(plan: Plan, record: Record, at: datetime) -> bool:
     """Whether the care team's pause holds at this instant. A pause with `until` ends as that local day begins."""
     since = None
-    for entry in record.of(EntryKind.PAUSED, EntryKind.RESUMED):
+    for entry in record.pauses:
         if entry.at <= at:
             since = entry if entry.kind is EntryKind.PAUSED else None
     if since is None:

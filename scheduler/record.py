@@ -66,6 +66,11 @@ class Record:
         return tuple(entry for entry in self.entries if entry.kind in kinds)
 
     @cached_property
+    def pauses(self) -> tuple[Entry, ...]:
+        """Pauses and resumptions, oldest first; looked for once, since every dose asks."""
+        return self.of(EntryKind.PAUSED, EntryKind.RESUMED)
+
+    @cached_property
     def dose_answers(self) -> Mapping[str, Entry]:
         """The answer in force for every dose that has one, by dose key; worked out once, in one pass."""
         found: dict[str, Entry] = {}

@@ -95,7 +95,7 @@ def runs_out(plan: Plan, record: Record, protocol: ClinicProtocol, today: date, 
 def _first_without(plan: Plan, record: Record, units: int, version: int, today: date, confirmed: bool,
                    look_until: date | None) -> date | None:
     answers, left = record.dose_answers, units
-    has_pause = bool(record.of(EntryKind.PAUSED))
+    has_pause = bool(record.pauses)
     for day, found in course(plan, record):
         if look_until is not None and day > look_until:
             return None
