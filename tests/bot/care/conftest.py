@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -11,7 +11,7 @@ import pytest
 from bot.case import Case
 from bot.chat.types import Incoming, IncomingKind
 from bot.rehearsal.world import CARE_CHAT, World
-from bot.storage.memory import MemoryStore
+from bot.storage.opening import MEMORY, open_store
 from scheduler.planfile import load_plan
 from scheduler.protocol import ClinicProtocol, load_protocol
 
@@ -60,9 +60,15 @@ class Clinic(World):
 
 
 @pytest.fixture
-def clinic(protocol: ClinicProtocol) -> Callable[[], Awaitable[Clinic]]:
+async def clinic(request: pytest.FixtureRequest, tmp_path: Path,
+                 protocol: ClinicProtocol) -> AsyncIterator[Callable[[], Awaitable[Clinic]]]:
+    """In memory, or on the store that a test asks for by an indirect parameter."""
+    kind = getattr(request, "param", "memory")
+    url = MEMORY if kind == "memory" else f"sqlite:///{tmp_path / 'coatwell.db'}"
+    store = await open_store(url, protocol)
+
     async def make() -> Clinic:
-        world = Clinic.make(MemoryStore(), protocol, START)
+        world = Clinic.make(store, protocol, START)
         assert isinstance(world, Clinic)
         await world.admit(ANN, "nurse")
         await world.admit(BEN, "nurse")
@@ -70,4 +76,5 @@ def clinic(protocol: ClinicProtocol) -> Callable[[], Awaitable[Clinic]]:
         await world.join(load_plan(PLANS / "kt-014.toml", protocol))
         return world
 
-    return make
+    yield make
+    await store.close()

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Awaitable, Callable
 from pathlib import Path
 
+import pytest
+
 from bot.case import FlagState
 from bot.rehearsal.world import CARE_CHAT, ON_CALL_CHAT, NoSuchButton, World
 from scheduler.planfile import load_plan
@@ -15,6 +17,7 @@ PLANS = Path(__file__).parents[3] / "fixtures" / "plans" / "ok"
 Make = Callable[[], Awaitable[World]]
 
 
+@pytest.mark.parametrize("clinic", ["memory", "sqlite"], indirect=True)
 async def test_a_whole_flag_life(clinic: Make) -> None:
     world = await clinic()
     await world.says("KT-014", "white patches on my tongue since yesterday")
@@ -58,6 +61,7 @@ async def test_two_nurses_tap_at_once(clinic: Make) -> None:
     assert [act for act in await world.acts() if act[1] == "flag taken"] == [("Ann (nurse)", "flag taken")]
 
 
+@pytest.mark.parametrize("clinic", ["memory", "sqlite"], indirect=True)
 async def test_nobody_takes_an_emergency(clinic: Make) -> None:
     world = await clinic()
     await world.says("KT-014", "steak is stuck and i cant swallow my spit")
@@ -164,6 +168,7 @@ async def test_a_question_of_the_check_in_now(clinic: Make) -> None:
     assert "Signs of thrush" in "\n".join(world.care_shows())
 
 
+@pytest.mark.parametrize("clinic", ["memory", "sqlite"], indirect=True)
 async def test_results_are_shown_back_and_recorded(clinic: Make) -> None:
     world = await clinic()
     await world.says("Ann", "/endoscopy KT-014 2026-03-27 12 2 dilation")

@@ -21,6 +21,7 @@ TEXT = FILE.read_text(encoding="utf-8")
 MORE = TEXT.replace('lasts = "8 weeks"\ndose = "1 mg"', 'lasts = "8 weeks"\ndose = "1.5 mg"')
 
 
+@pytest.mark.parametrize("clinic", ["memory", "sqlite"], indirect=True)
 async def test_a_plan_file_is_compared_and_signed(clinic: Make) -> None:
     world = await clinic()
     await world.sends_file("Ann", "kt-014.toml", MORE.encode())
