@@ -57,10 +57,8 @@ def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protoco
     dose = find_dose(case, key, now, protocol)
     if dose is None:
         return Changes(messages=(say(case, cause, "dose_is_old", now),))
-    standing = case.record.dose_answer(key)
-    if standing is not None and standing.kind is EntryKind.DOSE_TAKEN:
-        return Changes(messages=(say(case, cause, "dose_already_taken", now, clock=clock(case, taken_at(standing))),),
-                       conversation=idle(case, now))
+    if (settled := _settled(case, key, cause, now)) is not None:
+        return settled
     close = dose_close(case.plan, case.record, dose, protocol)
     if choice == "now" and now < close:
         return taken(case, dose, now, cause, now, protocol)
@@ -105,6 +103,8 @@ def told_earlier(case: Case, key: str, at: datetime | None, cause: str, now: dat
     dose = find_dose(case, key, now, protocol)
     if dose is None:
         return Changes(messages=(say(case, cause, "dose_is_old", now),), conversation=idle(case, now))
+    if (settled := _settled(case, key, cause, now)) is not None:
+        return settled
     if at is None or at > now or at < dose.at - protocol.span("dose.minimum_gap"):
         return Changes(messages=(say(case, cause, "time_not_clear", now, occasion=key,
                                      choices=list(EARLIER_MINUTES)),))
@@ -116,6 +116,8 @@ def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protoco
     dose = find_dose(case, key, now, protocol)
     if dose is None:
         return Changes(messages=(say(case, cause, "dose_is_old", now),), conversation=idle(case, now))
+    if (settled := _settled(case, key, cause, now)) is not None:
+        return settled
     again = now + timedelta(minutes=minutes)
     close = dose_close(case.plan, case.record, dose, protocol)
     if minutes <= 0 or again >= close or timedelta(minutes=minutes) > protocol.span("later.longest"):
@@ -148,6 +150,8 @@ def skipped(case: Case, key: str, reason: str, cause: str, now: datetime, protoc
     dose = find_dose(case, key, now, protocol)
     if dose is None:
         return Changes(messages=(say(case, cause, "dose_is_old", now),), conversation=idle(case, now))
+    if (settled := _settled(case, key, cause, now)) is not None:
+        return settled
     upcoming = next_dose(case, max(now, dose.at), protocol)
     facts = dose_facts(case.plan, dose, protocol)
     messages = (*_edits(case, dose, "dose_skipped", cause, now, facts),
@@ -173,6 +177,15 @@ def pending(case: Case, key: str) -> tuple[str, ...]:
     """Outbox keys of everything still waiting for this dose's answer."""
     return (*(timeline_key(case, key, kind) for kind in ("dose", "dose_repeat", "dose_held", "dose_closed")),
             f"{case.reference}:{key}:later*")
+
+
+def _settled(case: Case, key: str, cause: str, now: datetime) -> Changes | None:
+    """A dose that stands as taken stays so, whatever old button is tapped; only 'the wrong one' takes it back."""
+    standing = case.record.dose_answer(key)
+    if standing is None or standing.kind is not EntryKind.DOSE_TAKEN:
+        return None
+    return Changes(messages=(say(case, cause, "dose_already_taken", now, clock=clock(case, taken_at(standing))),),
+                   conversation=idle(case, now))
 
 
 def _edits(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, facts: dict[str, Any],
