@@ -78,7 +78,8 @@ class Service:
         self._inbox = [asyncio.Event() for _ in range(self.inbox_workers)]
         self._background: set[asyncio.Task[None]] = set()
         self._clocks: tuple[datetime, float] | None = None
-        self._late_since: datetime | None = None
+        self._told_late = False
+        self._fine_since: datetime | None = None
 
     async def take(self, updates: list[Incoming]) -> None:
         """Store updates (one transaction), then see that they are handled."""
@@ -178,11 +179,13 @@ class Service:
         lag = now - oldest if oldest is not None and oldest < now else timedelta(0)
         self.vital.lag_seconds = lag.total_seconds()
         if lag <= limit or oldest is None:
-            self._late_since = None if lag < limit / 2 else self._late_since
+            self._fine_since = self._fine_since or now
+            self._told_late = self._told_late and now - self._fine_since < 2 * limit    # over once it is so for a while
             return
-        if self._late_since is not None:
+        self._fine_since = None
+        if self._told_late:
             return
-        self._late_since = oldest
+        self._told_late = True
         log.error("messages are late by %.0f s", lag.total_seconds())
         async with self.store.work() as work:
             await work.put([Message(

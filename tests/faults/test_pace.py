@@ -34,5 +34,5 @@ async def test_at_the_peak_an_emergency_leaves_at_once_and_limits_are_kept(bot_a
         assert sum(bool(texts(bot_api, user, "You can eat")) for user in users) < WAITING, "not the peak any more"
         await until(lambda: all(texts(bot_api, user, "You can eat") for user in users), 30)
         rate = WAITING / (loop.time() - began)
-    assert bot_api.pace.refused <= 2, "the network had to say 'too many'"
+    assert bot_api.pace.refused <= WAITING // 20, "the network had to say 'too many'"
     assert rate > 20, f"{rate:.0f} a second"

@@ -7,10 +7,11 @@ from datetime import timedelta
 
 import pytest
 from botapi import BotApi
-from faulty import CARE, EMERGENCY, TestClock, join, morning, put, serving, texts, until, window_end
+from faulty import CARE, EMERGENCY, TestClock, join, morning, put, serving, state_of, texts, until, window_end
 from stores import protocol
 
 import bot.serving as serving_module
+from bot.serving import Service
 from bot.storage.opening import open_store
 from bot.storage.presence import Shared
 from scheduler.messages import SendState
@@ -62,10 +63,12 @@ async def test_a_dead_processs_claims_and_its_polling_are_taken_over(bot_api: Bo
         await dead.leave()
         await bot_api.wait_for(maya, "You can eat")
         await bot_api.wait_for(maya, "911")
-        async with store.work() as work:
-            found = await work.message("KT-014:in flight")
-        assert found is not None and found.state is SendState.SENT
+        await until(lambda: is_sent(service, "KT-014:in flight"))
     await store.close()
+
+
+async def is_sent(service: Service, key: str) -> bool:
+    return await state_of(service, key) is SendState.SENT
 
 
 async def test_on_sqlite_what_an_earlier_life_held_is_taken_back_at_start(bot_api: BotApi, tmp_path: object) -> None:
