@@ -48,8 +48,8 @@ async def serve(trial: Trial, port: int, *, show: bool = True) -> None:
                 loop.add_signal_handler(number, stop)
         background = [asyncio.create_task(trial.beat()), asyncio.create_task(trial.prepare())]
         print(f"page {address}", flush=True)
-        print("Stop it with Ctrl-C. Nothing leaves this machine; what you do is forgotten when it stops"
-              + (f", but saved in {trial.record}." if trial.record else "."), flush=True)
+        print("Stop it with Ctrl-C. Nothing leaves this machine"
+              + (f"; the trial is saved in {trial.record}." if trial.record else "."), flush=True)
         if show:
             asyncio.get_running_loop().run_in_executor(None, open_browser, address)
         try:
