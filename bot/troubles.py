@@ -12,7 +12,7 @@ from datetime import datetime
 
 from bot.case import Case, Changes, PatientState
 from bot.conversation.late import reminder_was_late
-from bot.escalation import assess_event
+from bot.escalation import assess_event, telling
 from bot.ports import Work
 from bot.sending import Addresses, Trouble, is_urgent
 from scheduler.messages import Message, To
@@ -42,12 +42,13 @@ def _patient_not_reached(case: Case, message: Message, trouble: Trouble, now: da
                          protocol: ClinicProtocol) -> Changes:
     if trouble.what == "moved":
         return Changes(row=replace(case.row, chat=trouble.detail))
+    lost = telling.not_delivered(case, message, now) if trouble.what in ("stale", "blocked", "refused") else Changes()
     if trouble.what == "stale":
-        return _too_late(case, message, now, protocol)
+        return lost + _too_late(case, message, now, protocol)
     if trouble.what == "blocked":
-        return blocked(case, now, protocol)
+        return lost + blocked(case, now, protocol)
     if trouble.what == "refused":
-        return assess_event(case, "undeliverable", {"why": trouble.detail, "about": message.key}, now, protocol)
+        return lost + assess_event(case, "undeliverable", {"why": trouble.detail, "about": message.key}, now, protocol)
     return Changes()
 
 

@@ -40,7 +40,7 @@ def lines(case: Case, now: datetime, protocol: ClinicProtocol, sent: Iterable[Se
     if plan.patient.other_medicines:
         found.append(text("card.other_medicines", {"medicines": list(plan.patient.other_medicines)}))
     found += ["", *_course(case, now), *_doses(case, now, protocol), *_check_ins(case), *_results(case)]
-    return [*found, "", *_flags(case), *_last_message(sent, protocol)]
+    return [*found, "", *_flags(case), *_last_message(case, sent, protocol)]
 
 
 def buttons(case: Case, now: datetime) -> list[list[tuple[str, str, dict[str, Any]]]]:
@@ -134,13 +134,14 @@ def _flag_line(flag: Flag) -> str:
                               "state": state})
 
 
-def _last_message(sent: Iterable[SentMessage], protocol: ClinicProtocol) -> list[str]:
+def _last_message(case: Case, sent: Iterable[SentMessage], protocol: ClinicProtocol) -> list[str]:
     """What became of the last thing that the care team wrote."""
     last = next((one for one in sent if one.message.to is To.PATIENT and one.message.kind == "care_answer"), None)
     if last is None:
         return []
     state = {SendState.SENT: "delivered", SendState.REFUSED: "NOT delivered", SendState.STALE: "NOT delivered",
-             SendState.UNCERTAIN: "perhaps delivered"}.get(last.state, "on its way")
+             SendState.UNCERTAIN: "perhaps delivered"}.get(
+        last.state, "NOT delivered" if case.row.state is PatientState.HELD else "on its way")
     words = shorten(str(last.message.facts.get("text", "")), 120)
     return ["", text("card.last_message", {"words": words, "state": state, "at": last.message.due_at.isoformat(),
                                            "zone": protocol.text("care.time_zone")})]

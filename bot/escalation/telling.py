@@ -113,6 +113,20 @@ def have_read(case: Case, subject: str, now: datetime) -> Changes:
     return Changes(acts=(act,), messages=(shown,))
 
 
+def not_delivered(case: Case, lost: Message, now: datetime) -> Changes:
+    """What the care team wrote will not reach the patient: shown where it was written. Other messages: nothing."""
+    if lost.kind != "care_answer":
+        return Changes()
+    subject = lost.key.removeprefix(f"{case.reference}:wrote:").removesuffix(":care_answer")
+    act = Act(now, "Coatwell", "could not deliver the care team's message", case.reference, subject)
+    if not subject.startswith("c"):
+        return Changes(acts=(act,))
+    shown = Message(f"{case.reference}:lost:{subject}", To.CARE, "desk", now, reference=case.reference,
+                    edits=written_key(case, subject), priority=Priority.ANSWER,
+                    facts={"text_keys": ["desk.not_delivered"], "words": str(lost.facts.get("text", ""))})
+    return Changes(acts=(act,), messages=(shown,))
+
+
 def message(case: Case, cause: str, kind: str, now: datetime, protocol: ClinicProtocol,
             priority: Priority = Priority.ANSWER, send_before: datetime | None = None, **facts: Any) -> Message:
     """A message to the patient with the protocol's numbers, which every text about symptoms needs."""

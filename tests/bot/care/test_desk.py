@@ -343,3 +343,15 @@ async def test_supply_is_recorded_and_moves_the_day_without_medicine(clinic: Mak
     await world.says("Ann", "/card KT-014")
     # two packs of 30 at the start and six more, four ampoules a day from 2 March: 240 of 4 are 60 days, to 30 April
     assert "Medicine lasts until the day before Friday 1 May." in world.last_care()
+
+
+async def test_what_does_not_reach_the_patient_is_shown_where_it_was_written(clinic: Make) -> None:
+    world = await clinic()
+    world.chat.block(world.address("KT-014"))            # the network tells only when we send
+    await world.says("Ann", "/write KT-014")
+    await world.says("Ann", "Please come by today.")
+    shown = "\n".join(world.care_shows())
+    assert "NOT delivered to KT-014: “Please come by today.”" in shown
+    assert "Messages do not reach the patient" in shown
+    await world.says("Ann", "/card KT-014")
+    assert "NOT delivered: “Please come by today.”" in world.last_care()
