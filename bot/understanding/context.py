@@ -184,6 +184,8 @@ def denied(place: Place) -> bool:
             return _reaches(place, at, to)
     if not own and any(inner and not spans(triggers.terminate, words, to, last) for at, to in inside):
         return True
+    if own:
+        return False            # 'no puedo pasar nada'
     stop = next((at for at, _ in spans(triggers.terminate, words, last, end)), end)
     for at, to in spans(triggers.negation_after, words, last, min(stop, last + triggers.reach + 2)):
         closes = to >= len(words) or words[to] in STOPS or words[to] == "," or to - at > 1

@@ -60,6 +60,8 @@ bleeding : ^ sangre
 breathing_trouble : NOPUEDO|no <1 respirar|RESPIRA ! bien_no
 breathing_trouble : CUESTA <2 RESPIRA
 breathing_trouble : RESPIRA <3 RESPMALA|CUESTA
+breathing_trouble : CUESTA|costando <3 tomar|jalar|agarrar|meter <1 aire
+breathing_trouble : falta|faltando <2 oxigeno
 breathing_trouble : AHOGO
 breathing_trouble : falta|faltando|faltaba <2 aire|aliento|respiracion
 breathing_trouble : NOV <2 entra <2 aire
@@ -99,6 +101,7 @@ odynophagia : DUELE <5 TRAGANDO
 odynophagia : TRAGANDO <5 DUELE
 odynophagia : garganta|esofago <3 DUELE
 odynophagia : DUELE <3 garganta|esofago
+odynophagia : tragara|trago|tragar <2 vidrios|vidrio|cristales|cuchillos
 odynophagia : odinofagia
 odynophagia : TRAGANDO <6, DUELE ! LEJOS rodilla cabeza pierna
 hoarseness : RONCA

@@ -127,7 +127,7 @@ no la he tomado todavia|todavia no la he tomado|aun no la he tomado|todavia no l
 en un momento|al rato|ahora voy|cuando llegue a casa|despues de cenar|despues de desayunar|ya voy|en breve|
 pronto)"""),
     thanks=_joined(r"""
-(?:vale|ok|okay|bien|muy bien|todo bien|perfecto|genial|entendido|comprendido|de acuerdo|hola|buenas|
+(?:vale|ok|okay|bien|estamos bien|muy bien|todo bien|perfecto|genial|entendido|comprendido|de acuerdo|hola|buenas|
 buenos dias|buenas noches|buenas tardes|gracias|muchas gracias|mil gracias|gracias por avisar|
 gracias por el recordatorio|estupendo|excelente|ya entendi|entiendo|lo entiendo|claro|todo en orden|estoy bien|
 bien gracias|todo perfecto|sin novedad|listo|de nada|adios|hasta luego|igualmente|vale perfecto|ok perfecto|

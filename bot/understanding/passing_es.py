@@ -5,10 +5,11 @@ from __future__ import annotations
 from bot.understanding.context import table
 
 RESOLVED = table("""
-ya_bajo ya_paso paso al_final por_fin finalmente lo_vomite la_vomite lo_devolvi salio se_fue ya_estoy_bien
-ya_esta_bien me_lo_sacaron se_solto lo_escupi bajo_solo ya_se_fue lo_saque ya_se_me_paso se_me_paso termino_bajando
-termino_pasando logre_tragarlo baje_con ya_pude ahora_bien ya_no logro_pasar ya_se_destapo se_destapo se_desatasco
-consegui_tragarlo logre_pasarlo y_bajo y_paso despues_bajo luego_bajo luego_paso despues_paso me_lo_quitaron ya_bien
+logre_pasarla logre_pasarlo logre_tragarla y_luego_bajo ya_bajo ya_paso paso al_final por_fin finalmente lo_vomite
+la_vomite lo_devolvi salio se_fue ya_estoy_bien ya_esta_bien me_lo_sacaron se_solto lo_escupi bajo_solo ya_se_fue
+lo_saque ya_se_me_paso se_me_paso termino_bajando termino_pasando logre_tragarlo baje_con ya_pude ahora_bien ya_no
+logro_pasar ya_se_destapo se_destapo se_desatasco consegui_tragarlo y_bajo y_paso despues_bajo luego_bajo luego_paso
+despues_paso me_lo_quitaron ya_bien
 """)
 PRESENT = table("""
 sigue siguen ahora_mismo todavia aun no_puedo no_baja no_pasa no_se_mueve no_consigo no_logro saliva babeando ayuda

@@ -151,17 +151,20 @@ still i ive im my its it theres there he she his hers we they got youre
     answers=words_of("""
 no nope nah
 """),
-    verbs=words_of("is are was its wont isnt hasnt keeps got cant cannot"),
+    verbs=words_of("""
+is are was its wont isnt hasnt keeps got cant cannot
+"""),
     clause_starts=words_of("""
 i ive im its theres there he she hes shes we cant cannot couldnt
 """),
     joins=words_of("""
-and or if when whenever ever again just really suddenly already while that because so what do should can does will is then as before after until like
-think feel believe say said nor than how where who might could would may did has have are was but says which
+and or if when whenever ever again just really suddenly already while that because so what do should can does
+will is then as before after until like think feel believe say said nor than how where who might could would may
+did has have are was but says which
 """),
     openers=words_of("""
-and well so but about some like over a it was back maybe around it its from since that one two three
-few couple of yes yeah no nope only just
+and well so but about some like over a it was back maybe around it its from since that one two three few couple
+of yes yeah no nope only just
 """),
     reach=6,
 )

@@ -63,10 +63,11 @@ no_se_si como_si incluso_si ni_si saber_si no_estoy_seguro_si a_ver_si me_pregun
 que_hago a_quien debo donde que_debo que_pasa llamo tengo_que puedo cuando_debo como que_tengo
 """),
     asked=table("""
-puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto es_normal_tener es_normal_estar
-es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre cuales_son_los_sintomas provoca produce
-puede_producir es_verdad_que es_cierto_que riesgo_de he_leido_que me_va_a_dar puedo_tener me_puede_dar que_es
-lei_que dicen_que los_esteroides los_corticoides el_corticoide la_budesonida puede_salir que_son es_frecuente
+medicina_da medicamento_da jarabe_da puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto
+es_normal_tener es_normal_estar es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre
+cuales_son_los_sintomas provoca produce puede_producir es_verdad_que es_cierto_que riesgo_de he_leido_que
+me_va_a_dar puedo_tener me_puede_dar que_es lei_que dicen_que los_esteroides los_corticoides el_corticoide
+la_budesonida puede_salir que_son es_frecuente
 """),
     asked_after=table("""
 normal comun frecuente habitual es_un_efecto un_efecto_secundario efecto_secundario es_normal_con es_comun_con
@@ -98,13 +99,18 @@ de del con por que a_ para como contra
     subjects=words_of("""
 tengo estoy siento mi hay
 """),
-    verbs=words_of("esta estan es son vomite puedo hinchan duele quiero desmaye baja pasa sigue tengo atoro atasco"),
-    answers=words_of("sin nada"),
+    verbs=words_of("""
+esta estan es son vomite puedo hinchan duele quiero desmaye baja pasa sigue tengo atoro atasco
+"""),
+    answers=words_of("""
+sin nada
+"""),
     clause_starts=words_of("""
 yo tengo estoy hay
 """),
     joins=words_of("""
-y o si me te le les se nos mi mis un una dia cuando que porque como donde quien ni pero antes despues mientras ya a de no la lo al le
+y o si me te le les se nos mi mis un una dia cuando que porque como donde quien ni pero antes despues mientras
+ya a de no la lo al le
 """),
     openers=words_of("""
 y hace pues bueno unos como ya eso fue

@@ -31,9 +31,9 @@ NOPUEDO = no_puedo no_consigo no_logro no_soy_capaz_de no_podia no_puede apenas_
     no_me_deja no_pude no_he_podido imposible ya_no_puedo no_logra no_consigue casi_no
 TRAGAR = tragar trago pasar tragarme tragarlo tragarla deglutir tragando trague ingerir
 LIQUIDO = agua liquido liquidos bebida refresco jugo zumo leche cafe te caldo sopa
-VUELVE = vuelve_a_subir se_me_devuelve se_devuelve devuelvo regresa vuelve sube_otra_vez se_regresa se_me_regresa
-    lo_devuelvo la_devuelvo vuelve_para_arriba sale_otra_vez se_me_sube vuelve_arriba regurgito lo_regreso
-    se_viene_para_arriba me_viene_para_arriba vuelve_a_salir
+VUELVE = rebota me_rebota lo_echo rebotan vuelve_a_subir se_me_devuelve se_devuelve devuelvo regresa vuelve
+    sube_otra_vez se_regresa se_me_regresa lo_devuelvo la_devuelvo vuelve_para_arriba sale_otra_vez se_me_sube
+    vuelve_arriba regurgito lo_regreso se_viene_para_arriba me_viene_para_arriba vuelve_a_salir
 SALIVA = saliva baba babas salivas espuma espumarajo
 BABEA = babeo babeando babear babea salivando
 ESCUPE = escupir escupo escupiendo escupe escupiendola echar
@@ -44,8 +44,8 @@ VOMITA = vomito vomite vomitar vomitando vomita vomitado vomitos devolvi devolve
     guacareo guacare arroje arrojando arrojar tosiendo toso tosi tos trasboque trasbocar vomitada buitre
 VOMITO = vomito vomite vomitar vomitando vomita vomitado vomitos devolvi devolviendo arrojando arroje guacare
     trasboque arcadas
-HECES = heces caca popo deposicion deposiciones excremento excrementos mierda evacuacion evacuaciones cagar cague
-    bano inodoro retrete ano papel_higienico defecar defeque hacer_del_bano materia_fecal hago_caca diarrea
+HECES = baño heces caca popo deposicion deposiciones excremento excrementos mierda evacuacion evacuaciones cagar
+    cague bano inodoro retrete ano papel_higienico defecar defeque hacer_del_bano materia_fecal hago_caca diarrea
 ALQUITRAN = alquitran brea chapopote petroleo pegajosa pegajosas
 POSOS = posos_de_cafe pozos_de_cafe cafe_molido borra_de_cafe asientos_de_cafe granos_de_cafe posos concho_de_cafe
 NOSANGRE = analisis analitica presion_de_sangre dedo nariz encias regla donar done rodilla prueba_de_sangre afeitar
@@ -54,12 +54,14 @@ RESPIRA = respirar respiro respiracion respira respirando aire aliento
 CUESTA = cuesta dificultad dificil problemas trabajo dificultades cansa
 RESPMALA = mal rapido ruidosa ruidoso pitos silbidos agitada dificil fatal pesado corta agitado entrecortada
     superficial
-AHOGO = me_ahogo me_asfixio ahogando asfixiando asfixia ahogo asfixio falta_de_aire falta_el_aire falta_aire
-    sin_aire sin_aliento sibilancias me_estoy_ahogando ahogandome pitidos_en_el_pecho silbidos_en_el_pecho disnea
-    me_falta_el_aire no_me_entra_el_aire no_me_entra_aire no_entra_aire crisis_de_asma me_quedo_sin_aire
+AHOGO = falta_el_oxigeno no_agarro_aire no_jalo_aire me_ahogo me_asfixio ahogando asfixiando asfixia ahogo asfixio
+    falta_de_aire falta_el_aire falta_aire sin_aire sin_aliento sibilancias me_estoy_ahogando ahogandome
+    pitidos_en_el_pecho silbidos_en_el_pecho disnea me_falta_el_aire no_me_entra_el_aire no_me_entra_aire
+    no_entra_aire crisis_de_asma me_quedo_sin_aire
 CARA = cara labio labios lengua garganta boca ojo ojos parpados rostro campanilla
-HINCHA = hincha hinchan hinchado hinchada hinchados hinchadas hinchando hincho hincharon inflama inflamo inflamado
-    inflamada inflamando inflamados inflamaron hinchazon enorme enormes inflamadas hincharse cerrando cierra cerrado
+HINCHA = globos globo enormes agrandada agrandados hincha hinchan hinchado hinchada hinchados hinchadas hinchando
+    hincho hincharon inflama inflamo inflamado inflamada inflamando inflamados inflamaron hinchazon enorme
+    inflamadas hincharse cerrando cierra cerrado
 RONCHAS = ronchas roncha sarpullido urticaria erupcion habones salpullido granitos alergia alergica rash
     picazon_por_todo picor_por_todo me_pica_todo_el_cuerpo reaccion_alergica
 ANAFIL = anafilaxia anafilactico anafilactica angioedema shock_anafilactico choque_anafilactico
@@ -111,20 +113,22 @@ DEBIL = debil debilidad sin_fuerzas sin_energia sin_fuerza agotado agotada agota
 CANSADO = cansado cansada
 ADREXTRA_ES = nauseas nausea sin_apetito sin_hambre bajando_de_peso perdido_peso perdiendo_peso no_tengo_hambre
     dolores_musculares mareado mareada levantarme ganas_de_vomitar
-COLAPSO = desmaye desmayo desmayado desmayada desmayando desmayarme perdi_el_conocimiento perdio_el_conocimiento
+COLAPSO = me_fui_al_piso me_fui_al_suelo cai_al_piso cai_al_suelo desvanecida no_me_sostengo desplome desplomo
+    desmaye desmayo desmayado desmayada desmayando desmayarme perdi_el_conocimiento perdio_el_conocimiento
     cai_redondo cai_redonda inconsciente confundido confundida confusion desorientado desorientada no_reacciona
     no_despierta convulsion convulsiones colapso colapse se_desmayo no_responde me_desplome desvaneci se_desvanecio
 NOCOLAPSO = confundido_con dosis_es cual instrucciones horario hora_de
-MATARSE = matarme suicidarme suicidio suicidar quitarme_la_vida no_quiero_vivir quiero_morir me_quiero_morir
-    quiero_morirme no_quiero_seguir_viviendo acabar_con_mi_vida acabar_con_todo hacerme_dano no_quiero_estar_aqui
-    mejor_muerto mejor_muerta cortarme_las_venas ojala_estuviera_muerto ojala_estuviera_muerta autolesion
-    ganas_de_morir no_vale_la_pena_vivir terminar_con_todo desaparecer_para_siempre estarian_mejor_sin_mi
-    no_quiero_despertar lastimarme dejar_de_vivir sin_ganas_de_vivir sobredosis mejor_sin_mi no_tengo_ganas_de_vivir
+MATARSE = sentido_a_vivir sentido_a_seguir_viviendo no_quiero_seguir no_le_veo_sentido_a_la_vida matarme suicidarme
+    suicidio suicidar quitarme_la_vida no_quiero_vivir quiero_morir me_quiero_morir quiero_morirme
+    no_quiero_seguir_viviendo acabar_con_mi_vida acabar_con_todo hacerme_dano no_quiero_estar_aqui mejor_muerto
+    mejor_muerta cortarme_las_venas ojala_estuviera_muerto ojala_estuviera_muerta autolesion ganas_de_morir
+    no_vale_la_pena_vivir terminar_con_todo desaparecer_para_siempre estarian_mejor_sin_mi no_quiero_despertar
+    lastimarme dejar_de_vivir sin_ganas_de_vivir sobredosis mejor_sin_mi no_tengo_ganas_de_vivir
     terminar_con_mi_vida quiero_desaparecer ya_no_quiero_vivir
-EMBARAZO = embarazada embarazo espero_un_bebe esperando_un_bebe retraso_menstrual prueba_de_embarazo
-    no_me_baja_la_regla no_me_ha_bajado_la_regla quedar_embarazada encinta buscando_un_bebe lactancia dando_el_pecho
-    esperamos_un_bebe no_me_ha_bajado_el_periodo quede_embarazada preñada tengo_un_retraso dando_pecho
-    esperando_bebe voy_a_tener_un_bebe amamantando
+EMBARAZO = prueba_positiva salio_positiva prueba_salio_positiva test_positivo embarazada embarazo espero_un_bebe
+    esperando_un_bebe retraso_menstrual prueba_de_embarazo no_me_baja_la_regla no_me_ha_bajado_la_regla
+    quedar_embarazada encinta buscando_un_bebe lactancia dando_el_pecho esperamos_un_bebe no_me_ha_bajado_el_periodo
+    quede_embarazada preñada tengo_un_retraso dando_pecho esperando_bebe voy_a_tener_un_bebe amamantando
 OLVIDO = olvide olvido olvidado olvidaron olvidando salte saltado saltada perdi_la_dosis pase_la_dosis
 DOSISOBJ = dosis anoche tomarla tomarlo tomar ayer hoy noche mañana medicina medicamento medicacion inhalador puffs
     ampolla tarde jarabe dias dos tres una otra_vez
@@ -150,13 +154,14 @@ MEDNUEVO = medicamento_nuevo medicina_nueva pastillas_nuevas otro_medicamento ot
 MEJOR = mejor mejora mejorado mejorando mejore facil fenomenal genial estupendamente normal sin_problema
     sin_problemas de_maravilla como_de_todo
 MEJORCON = trago tragar como comer estoy mucho siento comida paso bastante voy puedo mas encuentro va de_todo
-PEOR = peor peores cuesta cuestan dificil dificultad lento lenta despacio trabajo problemas empeorado empeorando
-    mas_lento mal
+PEOR = batallo batallando peor peores cuesta cuestan dificil dificultad lento lenta despacio trabajo problemas
+    empeorado empeorando mas_lento mal
 DISF = tragar trago comer comida solidos carne pan tragando alimentos deglutir
 DISFAGIA = disfagia dificultad_para_tragar problemas_para_tragar me_cuesta_tragar
-SOLOLIQ = solo_liquidos solo_puedo_con_sopa solo_sopa solo_caldo puros_liquidos no_puedo_con_los_solidos
-    no_puedo_comer_solidos no_puedo_con_solidos solo_pure solo_pures solo_puedo_tomar_liquidos puedo_con_sopa
-    no_tolero_solidos solo_papillas solo_batidos solo_me_entra_liquido
+SOLOLIQ = solo_paso_sopas nada_mas_paso_sopas nada_mas_sopas puras_sopas solo_liquidos solo_puedo_con_sopa solo_sopa
+    solo_caldo puros_liquidos no_puedo_con_los_solidos no_puedo_comer_solidos no_puedo_con_solidos solo_pure
+    solo_pures solo_puedo_tomar_liquidos puedo_con_sopa no_tolero_solidos solo_papillas solo_batidos
+    solo_me_entra_liquido
 NINO = hijo hija niño niña nene nena bebe hijos nieto nieta sobrino sobrina hermano hermana hermanito hermanita
     mujer marido esposo esposa perro gato chiquito chiquita peque
 TOMO = bebio tomo trago comio bebido tomado tragado agarro agarrado comido chupo cogio metio uso
