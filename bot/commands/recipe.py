@@ -201,7 +201,14 @@ def _cautions(
 def _show(made: Preparation, notes: list[dict[str, str]], protocol: ClinicProtocol) -> None:
     from bot.previewparts import mixing_card, page
 
-    page([mixing_card(made), *(f"! {note['text']}\n  [dim]({note['source']})[/dim]" for note in notes)], protocol)
+    limit = int(min(protocol.number("mix.ahead_limit"), 14))
+    keep = f"{limit} days after, kept cold" if limit else "the last of these doses; nothing is kept for another day"
+    label = (
+        f"Label: {made.medicine}, {made.doses} x {made.amount}, {made.dose_ml} mL each. Made on ____________. "
+        f"Discard after {keep}. Mix again before every dose."
+    )
+    warnings = [f"! {note['text']}\n  [dim]({note['source']})[/dim]" for note in notes]
+    page([mixing_card(made), *([label] if made.doses > 1 else []), *warnings], protocol)
 
 
 def _bad(message: str) -> int:

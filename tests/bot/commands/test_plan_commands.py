@@ -299,6 +299,13 @@ def test_recipe_of_several_doses(run: Run) -> None:
     assert any("Mix again before every dose" in one["text"] for one in found["cautions"])
 
 
+def test_the_label_of_several_doses(run: Run) -> None:
+    words = ("recipe", "--medicine", "budesonide", "--dose", "1 mg", "--ampoule", "0.5 mg / 2 mL", "--doses", "2")
+    page = " ".join(run(*words)[1].split())
+    assert "Label: budesonide, 2 x 1 mg" in page and "nothing is kept for another day" in page
+    assert "Label" not in run(*words[:-2])[1]
+
+
 def test_recipe_of_puffs(run: Run) -> None:
     found = document(
         run, "recipe", "--medicine", "fluticasone", "--dose", "880 microgram", "--inhaler", "220 microgram", "--json"
