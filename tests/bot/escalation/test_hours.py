@@ -30,8 +30,8 @@ def with_values(**changed: object) -> ClinicProtocol:
     return ClinicProtocol("test", "", values)
 
 
-# The law's rules (5 U.S.C. 6103): fourth Thursday of November, third Monday of January; 4 July on a Saturday is kept on
-# the Friday.
+# The law's rules (5 U.S.C. 6103, from memory): fourth Thursday of November, third Monday of January; 4 July on a
+# Saturday is kept on the Friday.
 def fourth_thursday(year: int) -> date:
     first = date(year, 11, 1)
     return first + timedelta(days=(3 - first.weekday()) % 7 + 21)
