@@ -146,7 +146,7 @@ def match_at(
         return at, ()
     element = elements[step]
     if element.edge in ("^", "$"):
-        good = at == 0 if element.edge == "^" else _ended(words, at)
+        good = _begins(words, at) if element.edge == "^" else _ended(words, at)
         return match_at(elements, words, at, step + 1) if good else None
     if element.gap >= 0:
         return _match_gap(elements, words, at, step)
@@ -173,6 +173,10 @@ def _match_gap(
         ):
             return None
     return None
+
+
+def _begins(words: list[str], at: int) -> bool:
+    return at == 0 or words[at - 1] in STOPS
 
 
 def _ended(words: list[str], at: int) -> bool:
@@ -212,7 +216,7 @@ def find(frames: list[tuple[Frame, list[frozenset[str]]]], words: list[str]) -> 
 def _starts(frame: Frame, words: list[str]) -> Iterator[int]:
     head = frame.elements[0]
     if head.edge == "^":
-        yield 0
+        yield from (at for at in range(len(words)) if _begins(words, at))
         return
     for at, word in enumerate(words):
         if word in head.entries:

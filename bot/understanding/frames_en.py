@@ -24,6 +24,8 @@ bleeding : retched|retching|heaved <5 DARKRED
 bleeding : VOMIT <8, streaks|streak|specks|flecks|clots|bits|clumps <3 DARKRED|blood|BLOOD
 bleeding : STOOL <5, black|TAR|maroon|bloody ! pudding beetroot coffee bag shoes
 bleeding : red|blood <2 in <2 spit|saliva|vomit|stool|poo|poop|sputum|phlegm|sick ! wine juice
+bleeding : coming|comes|came out <2 black|red|blood ! PRINTER
+bleeding : black|red|blood <3 both ends
 bleeding : GROUNDS ! KITCHEN
 bleeding : VOMIT <7 like|used|old|ground coffee
 bleeding : coffee ground|grounds|grinds|granules <3 VOMIT
@@ -246,6 +248,7 @@ new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
 
 
 GUARDS = """
+PRINTER = printer wash photo oven toaster
 EXERCISE = view from_running lol laughter laughing zumba running run jog jogging gym workout dancing treadmill
     exercise sprint hike goals novel
 ALMOST = almost nearly about_to going_to gonna close_to

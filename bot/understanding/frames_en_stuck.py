@@ -33,7 +33,7 @@ impaction_now : BLOCK ! ELSEWHERE
 impaction_now : completely|totally|all|fully blocked|clogged|plugged|obstructed ! ELSEWHERE
 impaction_now : feel|feels|feeling|im|am blocked|plugged|obstructed|clogged ! ELSEWHERE BREATH
 impaction_now : CHOKE on <3 FOOD ! ELSEWHERE
-impaction_now : CHOKED on <4 FOOD ! ELSEWHERE
+impaction_now : CHOKED <2 on <4 FOOD ! ELSEWHERE
 impaction_now : CHOKED <2 now|still
 impaction_now : feels|like|got|theres|a <2 plug|stopper|golf_ball|fist|rock <4 PLACE|there ! ELSEWHERE
 impaction_now : feels|feel|is like|as a? plug|stopper ! ELSEWHERE
@@ -137,6 +137,11 @@ better : managed|ate|finished|polished_off <2 whole|entire|roast|full <2 FOOD|di
 better : night and day difference
 impaction_now : still no joy|luck
 impaction_now : it|FOOD <2 stopped dead|halfway|short
+impaction_now : CHOKE me ! hugs laughing
+impaction_now : getting nowhere <2 FOOD
+impaction_now : FOOD <3 went|going|goes nowhere
+impaction_now : CHEST|throat|gullet <2 full <2 FOOD
+impaction_now : stuck|jammed|wedged solid|fast|tight ! ELSEWHERE
 impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
 impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
 impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD

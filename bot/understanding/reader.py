@@ -126,7 +126,7 @@ def _mentions(
             signals.update(hit.frame.signals)
         for name in hit.frame.findings:
             finding = Finding(name)
-            if finding is Finding.PREGNANCY:
+            if finding is Finding.PREGNANCY and "due" in words:
                 about = about - {Context.PAST}  # 'due in June'
             if finding is Finding.IMPACTION_NOW:
                 finding, about = passing(place, known, about)

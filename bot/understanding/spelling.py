@@ -75,7 +75,7 @@ SAME = {
     "mum": "mum",
     "mums": "mum",
     "swolen": "swollen",
-    "throush": "thrush",
+    "nuffin": "nothing", "nuthin": "nothing", "nothink": "nothing", "throush": "thrush",
     "thruch": "thrush",
     "thush": "thrush",
     "swalling": "swallowing",

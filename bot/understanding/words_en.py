@@ -296,10 +296,10 @@ ONLYLIQ = only_soup only_liquids only_managing_soup just_liquids just_soup liqui
     cant_manage_solids soup_only stuck_to_soup only_drink only_mush cant_eat_meat only_puree cant_swallow_solids
     only_soft not_managing_solids
 MUCHWORSE = much a_lot really way lots far so
-CHILD = month_old months_old tot preschooler kiddo grandkid toddler baby son daughter child kid kids boy girl
-    grandson granddaughter grandchild nephew niece little_one infant 2_year_old 3_year_old 4_year_old 5_year_old
-    year_old yr_old brother sister wife husband partner mum mom dad dog cat flatmate roommate little_brother
-    little_sister someone_else twin
+CHILD = friend friends sibling month_old months_old tot preschooler kiddo grandkid toddler baby son daughter child
+    kid kids boy girl grandson granddaughter grandchild nephew niece little_one infant 2_year_old 3_year_old
+    4_year_old 5_year_old year_old yr_old brother sister wife husband partner mum mom dad dog cat flatmate roommate
+    little_brother little_sister someone_else twin
 TOOKIT = emptied opened drained swigging guzzled sipped nicked drank ate swallowed took eaten drunk got_into
     got_hold_of gotten_into swallows licked taken got_hold drinking inhaled had swigged downed tasted consumed
     necked used
