@@ -35,6 +35,7 @@ class Trial:
     watchers: set[asyncio.Event] = field(default_factory=set)
 
     def __post_init__(self) -> None:
+        self._saved = 0
         for stage in self.stages:
             stage.changed = self.changed
 
@@ -79,7 +80,8 @@ class Trial:
                         stage.trouble = f"The clock stopped: {error}"
                         stage.halt()
             last = now
-            self.save()
+            if any(one.acted > self._saved for stage in self.stages for one in stage.recordings.values()):
+                self.save()         # a patient who answers as usual has acted
 
     async def prepare(self) -> None:
         """Give the patients who did not begin today their record, one after the other, once the first page is there."""
@@ -102,7 +104,8 @@ class Trial:
         found = [one for stage in self.stages for one in stage.recordings.values() if one.acted]
         if not found:
             return
-        text = max(found, key=lambda one: one.acted).toml()
+        newest = max(found, key=lambda one: one.acted)
+        self._saved, text = newest.acted, newest.toml()
         if not self.record.exists() or self.record.read_text(encoding="utf-8") != text:
             self.record.write_text(text, encoding="utf-8")
 

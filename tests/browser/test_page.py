@@ -223,7 +223,7 @@ async def test_no_request_leaves_the_machine_and_nothing_complains(trial):
     await trial.begins()
     await trial.taps("patient", "Taken now")
     await trial.page.get_by_role("button", name="No benefit").click()
-    await trial.sees("patient", "It isn't helping")
+    await trial.sees("patient", "I see no benefit")
     await trial.page.reload()
     await trial.page.locator("body[data-live=yes]").wait_for()
     origin = trial.address.split("/?")[0]

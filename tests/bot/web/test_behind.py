@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
 
+import pytest
+
 from bot.web import behind, views
 
 MAYA = "patient-KT-014"
@@ -70,3 +72,24 @@ def test_each_situation_has_words_and_the_late_one_a_time():
     at = datetime(2026, 3, 2, 15, 25, tzinfo=UTC)
     words = views.situation_words(names.index("Took it late"), at, "America/Denver")
     assert words == "I took it at 08:05"
+
+
+@pytest.mark.parametrize(("name", "urgency", "rule"), [
+    ("White patches", "urgent", "thrush"), ("Food stuck", "emergency", "food_stuck"), ("Took it late", "", ""),
+    ("Ate too early", "routine", ""), ("Wants to stop", "routine", "wants_stop"), ("No benefit", "routine", ""),
+])
+async def test_each_situation_leads_to_what_a_clinician_expects(first_dose, name, urgency, rule):
+    """Urgency of the flag (thrush the same day, a stuck bolus at once: ESGE 2016); 'took it late' raises none."""
+    shown = first_dose.world.last("KT-014")
+    if name == "Ate too early":
+        await first_dose.taps("KT-014", MAYA, shown.name, shown.outgoing.buttons[0][0].data)
+    await first_dose.to_instant(first_dose.now + timedelta(minutes=25))
+    number = [one for one, _ in views.situations()].index(name)
+    await first_dose.says("KT-014", MAYA, views.situation_words(number, first_dose.now, "America/Denver"))
+    flags = (await seen(first_dose))["flags"]
+    raised = [flag.urgency for flag in flags]
+    assert raised == ([urgency] if urgency else []) or (name == "Ate too early" and raised == [])
+    if rule:
+        assert flags[0].rules[0].id == rule
+    window = (await seen(first_dose))["window"]
+    assert window.state == {"Took it late": "running", "Ate too early": "broken"}.get(name, "none")
