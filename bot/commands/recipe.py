@@ -148,7 +148,9 @@ def _cautions(
         ]
     found = [
         (
-            "The medicine settles: stir until even, take at once, discard the rest.",
+            "The medicine settles: stir until even, take at once, discard the rest."
+            if made.doses == 1
+            else "The medicine settles: stir until even before each dose is measured.",
             "budesonide is practically insoluble in water (US archived generic label)",
         )
     ]
@@ -171,9 +173,8 @@ def _cautions(
         if made.packets_g != made.sweetener_g:
             found.append(
                 (
-                    f"The rule gives {made.sweetener_g} g; {made.packets} whole packets are "
-                    f"{made.packets_g} g. Weigh it, or "
-                    "use whole packets.",
+                    f"The rule gives {_plain(made.sweetener_g)} g; {made.packets} whole packets are "
+                    f"{_plain(made.packets_g)} g. Weigh it, or use whole packets.",
                     "clinic protocol, sweetener.packet",
                 )
             )
@@ -189,7 +190,7 @@ def _cautions(
     if made.part:
         found.append(
             (
-                f"Measured part: {made.dose_ml} mL is {made.error_percent} % off the exact volume.",
+                f"Measured part: {_plain(made.dose_ml)} mL is {_plain(made.error_percent)} % off the exact volume.",
                 "arithmetic; step and limit are the clinic protocol's",
             )
         )
@@ -200,15 +201,23 @@ def _cautions(
 
 def _show(made: Preparation, notes: list[dict[str, str]], protocol: ClinicProtocol) -> None:
     from bot.previewparts import mixing_card, page
+    from scheduler.recipe import COLD_LIMIT_DAYS
 
-    limit = int(min(protocol.number("mix.ahead_limit"), 14))
+    limit = min(int(protocol.number("mix.ahead_limit")), COLD_LIMIT_DAYS)
     keep = f"{limit} days after, kept cold" if limit else "the last of these doses; nothing is kept for another day"
     label = (
-        f"Label: {made.medicine}, {made.doses} x {made.amount}, {made.dose_ml} mL each. Made on ____________. "
+        f"Label: {made.medicine}, {made.doses} x {made.amount}, {_plain(made.dose_ml)} mL each. Made on ____________. "
         f"Discard after {keep}. Mix again before every dose."
     )
     warnings = [f"! {note['text']}\n  [dim]({note['source']})[/dim]" for note in notes]
     page([mixing_card(made), *([label] if made.doses > 1 else []), *warnings], protocol)
+
+
+def _plain(value: Decimal | None) -> str:
+    """A number without trailing zeros."""
+    from scheduler.amounts import plain
+
+    return "" if value is None else plain(value)
 
 
 def _bad(message: str) -> int:

@@ -302,7 +302,11 @@ def test_recipe_of_several_doses(run: Run) -> None:
 def test_the_label_of_several_doses(run: Run) -> None:
     words = ("recipe", "--medicine", "budesonide", "--dose", "1 mg", "--ampoule", "0.5 mg / 2 mL", "--doses", "2")
     page = " ".join(run(*words)[1].split())
-    assert "Label: budesonide, 2 x 1 mg" in page and "nothing is kept for another day" in page
+    assert (
+        "Label: budesonide, 2 x 1 mg, 10 mL each." in page
+        and ".0 mL" not in page
+        and "nothing is kept for another day" in page
+    )
     assert "Label" not in run(*words[:-2])[1]
 
 
