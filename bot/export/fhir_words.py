@@ -62,7 +62,8 @@ def _message(writer: Writer, sent: SentMessage) -> Values:
 
 def _flag(writer: Writer, flag: Flag) -> Values:
     """Active while it is open. The words and the outcome stand in the narrative: a Flag has no field for them."""
-    lines = [f"{flag.id}, {flag.urgency}: {', '.join(title(rule) for rule in flag.rules)}", f"Words: {flag.words}",
+    lines = [f"{flag.id}, {flag.urgency}: {', '.join(title(rule) for rule in flag.rules)}",
+             *([f"Words: {flag.words}"] if flag.words else []),
              f"Raised {writer.at(flag.raised_at)}, to be acted on by {writer.at(flag.act_by)}"]
     if flag.taken_at is not None:
         lines.append(f"Taken {writer.at(flag.taken_at)} by {flag.taken_by}")

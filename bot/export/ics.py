@@ -8,6 +8,7 @@ said later (a gate released, a pause, a new plan): it ends with the days asked f
 from __future__ import annotations
 
 import uuid
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
@@ -62,8 +63,11 @@ def calendar(case: Case, now: datetime, days: int, protocol: ClinicProtocol) -> 
     found.add("prodid", "-//Coatwell//calendar 1//EN")
     found.add("version", "2.0")
     found.add("x-wr-calname", say(who.language, "ics.title", {"reference": case.reference}))
+    alike: Counter[str] = Counter()
     for one in happenings(case, now, days, protocol):
-        found.add_component(_event(case, one, now))
+        name = f"{case.reference}|{one.kind}|{one.title}|{one.at}"
+        found.add_component(_event(case, one, f"{name}|{alike[name]}", now))
+        alike[name] += 1
     _add_zone(found, who.time_zone, local(now, who.time_zone).date(), days)
     written: bytes = found.to_ical()
     return written
@@ -102,11 +106,11 @@ def _joined(found: Iterable[Happening]) -> Iterator[Happening]:
     yield from runs
 
 
-def _event(case: Case, one: Happening, now: datetime) -> Event:
+def _event(case: Case, one: Happening, name: str, now: datetime) -> Event:
+    """`name` stays the same from one export to the next, so that a calendar updates a series instead of doubling it."""
     from icalendar import Event
 
     found = Event()
-    name = f"{case.reference}|{case.row.plan_version}|{one.kind}|{one.first}|{one.at}"
     found.add("uid", f"{uuid.uuid5(_NAMES, name)}@coatwell")
     found.add("dtstamp", now.astimezone(UTC).replace(microsecond=0))
     if one.kind in _WHOLE_DAY:

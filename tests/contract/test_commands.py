@@ -18,6 +18,7 @@ from collections.abc import Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
+from importlib.metadata import entry_points
 from pathlib import Path
 from typing import Any
 
@@ -126,6 +127,11 @@ def is_iso(text: str) -> bool:
 
 
 # --- the commands there are, and their help
+
+
+def test_the_program_is_installed_under_its_name() -> None:
+    named, = entry_points(group="console_scripts", name="coatwell")
+    assert named.value == "bot.cli:main"
 
 
 def test_help_names_every_command(once: Shell) -> None:

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
+import os
 import re
 import sqlite3
+import sys
 from contextlib import closing
 from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
 
 import pytest
 from lived import HARD_WORDS, NOW, Lived
@@ -86,6 +91,28 @@ async def test_the_chat_is_told_nothing_and_is_a_strangers(lived: Lived, protoco
     agent = Agent(store, chat, protocol, Addresses("care", "on-call"))
     await agent.pass_(NOW)
     assert chat.texts(row.chat) == []
+    await store.close()
+
+
+async def test_forgotten_while_the_agent_runs(lived: Lived, protocol: ClinicProtocol) -> None:
+    """Another process forgets; the agent, which keeps its connections, goes on, and nothing is left in the files."""
+    from bot.agent import Agent
+    from bot.chat.memory import MemoryChat
+    from bot.sending import Addresses
+
+    store = await open_store(lived.url, protocol)
+    agent = Agent(store, MemoryChat(), protocol, Addresses("care", "on-call"))
+    await agent.pass_(NOW)
+    assert lived.reference.encode() in files(lived)
+    command = await asyncio.create_subprocess_exec(
+        sys.executable, "-m", "bot.cli", "forget", lived.reference, "--yes", cwd=lived.file.parent,
+        env={**os.environ, "COATWELL_DATABASE": lived.url, "PYTHONPATH": str(Path(__file__).parents[3])},
+        stdout=asyncio.subprocess.PIPE, stderr=asyncio.subprocess.PIPE)
+    _, complained = await asyncio.wait_for(command.communicate(), 60)
+    assert (command.returncode, complained) == (0, b"")
+    assert lived.reference.encode() not in files(lived)
+    await agent.pass_(NOW + timedelta(days=1))
+    assert lived.reference.encode() not in files(lived)
     await store.close()
 
 

@@ -118,6 +118,15 @@ def test_paused_held_and_ended_patients(found: Held, protocol: ClinicProtocol) -
     assert not read(ended).walk("VEVENT") and read(ended).walk("VTIMEZONE")
 
 
+def test_a_later_export_updates_the_same_events(found: Held, protocol: ClinicProtocol) -> None:
+    """RFC 5545 3.8.4.7: the same UID is the same event, whenever the file is made."""
+    case = a_case(found, protocol, "adult_maintenance")
+    first, second = ({str(event["UID"]): str(event["SUMMARY"]) for event in read(
+        calendar(case, AUTUMN + timedelta(days=later), 30, protocol)).walk("VEVENT")} for later in (0, 7))
+    doses = {uid for uid, title in first.items() if title.startswith("Dose")}
+    assert doses and doses == {uid for uid, title in second.items() if title.startswith("Dose")}
+
+
 def test_the_patients_language(found: Held, protocol: ClinicProtocol) -> None:
     case = a_case(found, protocol, "adult_slurry")
     spanish = replace(case, plan=replace(case.plan, patient=replace(case.plan.patient, language="es")))
