@@ -11,7 +11,7 @@ from rich.console import Group, RenderableType
 from rich.panel import Panel
 from rich.table import Table
 
-from bot.previewparts import WIDTH, clock_text, day_text, doses_text, mixing, table, totals
+from bot.previewparts import WIDTH, clock_text, day_text, doses_text, mixing, off_text, table, totals
 from scheduler.amounts import plain, total
 from scheduler.batch import batch
 from scheduler.cautions import Caution, cautions
@@ -221,7 +221,7 @@ def batch_label(plan: Plan, protocol: ClinicProtocol) -> list[RenderableType]:
         return []
     first = batch(plan, Record(), protocol, start, plan.medicine.mix_ahead_days)
     parts = "; ".join(
-        f"{part.count} x {part.amount}: {plain(part.dose_ml)} mL each ({part.error_percent:+} %)"
+        f"{part.count} x {part.amount}: {plain(part.dose_ml)} mL each ({off_text(part.error_percent)})"
         for part in first.parts
     )
     add = (

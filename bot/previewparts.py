@@ -131,10 +131,15 @@ def cards(made: list[Preparation]) -> RenderableType:
             _ml(one.medicine_ml),
             add,
             "about " + _ml(one.total_ml) if one.total_ml else "-",
-            f"{_ml(one.dose_ml)} ({one.error_percent:+} %)" if one.part else "all of it",
+            f"{_ml(one.dose_ml)} ({off_text(one.error_percent)})" if one.part else "all of it",
             f"{plain(one.mg_per_ml.quantize(Decimal('0.001')))} mg/mL" if one.mg_per_ml else "-",
         )
     return found
+
+
+def off_text(percent: Decimal) -> str:
+    """How far a measure is off: '+3.7 %', '-2 %'."""
+    return f"{'+' if percent > 0 else ''}{plain(percent)} %"
 
 
 def _ml(value: Decimal | None) -> str:

@@ -4,6 +4,7 @@ others rely on."""
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
@@ -96,6 +97,24 @@ def test_the_page_to_sign(run: Run) -> None:
     ):
         assert words in page, words
     assert max(len(line) for line in out.splitlines()) <= 110
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        *(("plan", "check", str(path)) for path in sorted((PLANS / "ok").glob("*.toml"))),
+        ("recipe", "--medicine", "budesonide", "--dose", "0.75 mg", "--ampoule", "0.5 mg / 2 mL", "--doses", "3"),
+        ("recipe", "--medicine", "budesonide", "--dose", "0.25 mg", "--ampoule", "0.25 mg / 2 mL"),
+        ("taper", "--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "8"),
+    ],
+)
+def test_no_page_has_a_number_that_is_easily_misread(words: tuple[str, ...], run: Run) -> None:
+    """ISMP list of error-prone dose designations (from memory): no trailing zero, no bare point, no 'mcg', no 'µg'."""
+    status, page, _ = run(*words)
+    assert status == 0
+    assert not re.findall(r"[0-9]+\.[0-9]*0 (?:mL|mg|g|microgram|%)", page)
+    assert not re.findall(r"(?<![0-9])\.[0-9]", page)
+    assert "mcg" not in page and "µg" not in page and "μg" not in page
 
 
 def test_no_file(run: Run) -> None:
