@@ -66,8 +66,8 @@ def flag_lines(facts: Facts) -> list[str]:
             lines.append(text("flag.before", {"words": shorten(before, _BEFORE_SHOWN)}))
     elif facts.get("words"):
         lines.append(text("flag.words", {"words": shorten(str(facts["words"]), _WORDS_SHOWN)}))
-    lines += [text("flag.event_fact", {"name": name.replace("_", " "), "value": value})
-              for name, value in facts.get("about", {}).items()]
+    lines += [text(f"fact.{name}", {"value": value}) for name, value in facts.get("about", {}).items()
+              if has(f"care.fact.{name}")]
     if facts.get("source") == "check_in":
         lines.append(text("flag.check_in", {}))
     return [*lines, "", *_standing(facts), *_told(facts), *_state(facts), "", *_advice(rules[0])]
@@ -87,8 +87,8 @@ def _standing(facts: Facts) -> list[str]:
         lines.append(text("flag.lately", facts))
     if facts.get("scores"):
         lines.append(text("flag.scores", {"scores": ", ".join(map(str, facts["scores"]))}))
-    if facts.get("child_age") is not None:
-        lines.append(text("flag.child", {"age": facts["child_age"]}))
+    if facts.get("age") is not None:
+        lines.append(text("flag.age", facts))
     if facts.get("writer") == "parent":
         lines.append(text("flag.by_parent", {}))
     return lines

@@ -15,7 +15,7 @@ from bot.case import Case, Changes, PatientState
 from bot.conversation import checkins, doses, enrolment, holds, steps
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes
-from bot.escalation import assess_tap
+from bot.escalation import assess_event, assess_tap
 from bot.questions import answer_for, is_plain_question
 from bot.understanding.types import Answer, Reading
 from scheduler.protocol import ClinicProtocol
@@ -245,6 +245,7 @@ def _ate_early(case: Case, at: Moment) -> Changes:
     last = case.record.last_taken()
     if last is None:
         return Changes()
-    return Changes(entries=(Entry(EntryKind.WINDOW_BROKEN, at.now, last.about),),
-                   messages=(say(case, at.cause, "window_broken", at.now),),
-                   cancel=(f"{case.reference}:{last.about}:*",))
+    noted = Changes(entries=(Entry(EntryKind.WINDOW_BROKEN, at.now, last.about),),
+                    messages=(say(case, at.cause, "window_broken", at.now),),
+                    cancel=(f"{case.reference}:{last.about}:*",))
+    return noted + assess_event(case.after(noted), "window_broken", {"about": at.cause}, at.now, at.protocol)

@@ -16,6 +16,10 @@ from bot.escalation.standing import standing
 from bot.understanding.types import Finding, Reading, Urgency
 from scheduler.protocol import ClinicProtocol
 
+# Facts of events that a flag shows, in this order.
+SHOWN = ("why", "first_day_without", "days_left", "due", "days_late", "gate", "next_phase", "days_waited",
+         "follow_up_of", "follow_up")
+
 
 def assess(case: Case, reading: Reading, reply: Reply | None, now: datetime, protocol: ClinicProtocol, *,
            source: str = "reply") -> Changes:
@@ -118,8 +122,5 @@ def _resting(case: Case, rule: Rule, now: datetime, protocol: ClinicProtocol) ->
 
 
 def _shown(facts: Mapping[str, Any]) -> dict[str, Any]:
-    """Facts of an event that a care team member can read: plain values only."""
-    hidden = {"lang", "call_me", "occasion", "about", "words", "event"}
-    return {key: value for key, value in facts.items()
-            if key not in hidden and isinstance(value, str | int | float) and not isinstance(value, bool)}
-
+    """Facts of an event that the care team reads with the flag (texts: care.fact.*)."""
+    return {key: facts[key] for key in SHOWN if facts.get(key) not in (None, "")}

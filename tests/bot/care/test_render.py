@@ -149,3 +149,12 @@ async def test_chart_and_card_of_a_course(clinic: Callable[[], Awaitable[World]]
     await world.says("Ann", "/card KT-014")
     card = world.last_care()
     assert "Doses, last 28 days: 1 of" in card and "Next: taper, waits for the gate “endoscopy reviewed”." in card
+
+
+def test_every_fact_that_a_flag_can_show_has_its_words(protocol: ClinicProtocol) -> None:
+    from bot.escalation.assess import SHOWN
+
+    about = {name: "2026-04-27" if name in ("due", "first_day_without") else 3 for name in SHOWN}
+    text = shown("flag", protocol, about=about)
+    assert all(has(f"care.fact.{name}") for name in SHOWN)
+    assert "First day without medicine: Monday 27 April" in text and "Days late: 3" in text
