@@ -20,8 +20,10 @@ from xml.etree import ElementTree
 import pytest
 from fhir.resources.R4B import get_fhir_model_class
 from fhir.resources.R4B.bundle import Bundle
+from lark.exceptions import UnexpectedInput
 from lived import HARD_WORDS, NOW
 from pydantic import ValidationError
+from ucumvert import get_ucum_parser
 
 from bot.commands.export import shown
 from bot.export.fhir import CONDITION, bundle, mass
@@ -181,8 +183,19 @@ def micrograms_on(rows: list[Values], day: date) -> Decimal:
     return amount
 
 
+def test_units_are_written_in_ucum(whole: Values) -> None:
+    """Every code of a quantity, against the grammar and unit table of UCUM as the library ucumvert holds them."""
+    parser = get_ucum_parser()
+    codes = {one["code"] for one in walk(whole) if one.get("system") == "http://unitsofmeasure.org"}
+    assert {"mg", "d", "a", "cm", "nmol/L", "/[HPF]"} <= codes
+    for code in codes | {"ug", "ug/dL", "kg"}:
+        parser.parse(code)
+    with pytest.raises(UnexpectedInput):
+        parser.parse("microgram")
+
+
 def test_amounts_in_ucum() -> None:
-    """mg, and ug for the microgram (UCUM, from memory), which is spelt out for readers."""
+    """ug is UCUM's microgram; for readers it is spelt out."""
     assert mass(parse_amount("0.5 mg")) == {"value": Decimal("0.5"), "unit": "mg", "system": "http://unitsofmeasure.org",
                                             "code": "mg"}
     small = mass(parse_amount("880 microgram"))
