@@ -54,6 +54,7 @@ class Triggers:
     )  # 'no' as an answer: what follows with a subject of its own is not denied
     through_commas: bool = False  # clinical notes list what is denied with commas; patients do not
     reach: int = 6
+    after: int = 2                  # words after a mention in which 'no' still belongs to it ('blood: none')
 
 
 def table(text: str) -> Entries:
@@ -187,7 +188,7 @@ def denied(place: Place) -> bool:
     if own:
         return False            # 'no puedo pasar nada'
     stop = next((at for at, _ in spans(triggers.terminate, words, last, end)), end)
-    for at, to in spans(triggers.negation_after, words, last, min(stop, last + triggers.reach + 2)):
+    for at, to in spans(triggers.negation_after, words, last, min(stop, last + triggers.after)):
         closes = to >= len(words) or words[to] in STOPS or words[to] == "," or to - at > 1
         if real(at, to) and closes and ("," not in words[last + 1 : at] or triggers.through_commas):
             return not place.walled(last, at)

@@ -176,7 +176,7 @@ def _match_gap(
 
 
 def _begins(words: list[str], at: int) -> bool:
-    return at == 0 or words[at - 1] in STOPS
+    return at == 0 or words[at - 1] in STOPS or words[at - 1] == ","
 
 
 def _ended(words: list[str], at: int) -> bool:

@@ -70,6 +70,8 @@ def _parse(words: str, asked: str, table: Words) -> Parsed | None:
     )
     if soon and asked in _DOSE:
         amount = amount_of(soon.group(1), table)
+        if amount is not None and amount[1] is None:
+            amount = amount[0], "minutes"                   # 'in 5'
     if asked in _DOSE and amount is not None and amount[1] == "minutes":
         return Parsed(Answer.NUMBER if asked == "when_taken" else Answer.LATER, number=amount[0])
     if asked in _DOSE and re.fullmatch(

@@ -33,6 +33,8 @@ def still(place: Place, known: Language, about: frozenset[Context]) -> tuple[Fin
     """Food told as passed: it is over only when nothing after it says that something is still there."""
     words, last = place.words, place.last
     begin, end = place.sentence
+    if Context.DENIED in about and spans(place.triggers.negation, words, place.first, last):
+        return Finding.IMPACTION_NOW, about - {Context.DENIED, Context.PAST}        # 'it didnt come back out'
     if spans(known.present, words, last, len(words)) and not spans(known.resolved, words, last, len(words)):
         return Finding.IMPACTION_NOW, about - {Context.PAST}
     if any(dated(place, at, to) for at, to in spans(known.long_ago, words, begin, end)):

@@ -6,17 +6,18 @@ from __future__ import annotations
 from bot.understanding.context import Triggers, table, words_of
 
 RELATIVES = table("""
-son sons daughter daughters kid kids child children toddler baby grandson granddaughter grandchild grandkids mum
-mums mom moms mother mothers dad dads father fathers parents wife wifes husband husbands hubby hubbys partner
-partners spouse boyfriend girlfriend fiance sister sisters brother brothers aunt uncle cousin nephew niece gran
-grandma grandpa grandad nan nana friend friends mate colleague coworker co_worker boss neighbor neighbors neighbour
-neighbours flatmate roommate housemate teacher someone somebody everyone_else another_person mother_in_law
-father_in_law little_boy little_girl in_laws people family_member dog cat classmate bf gf missus stepson
-stepdaughter twin
+lad lass wee_one bub littlun son sons daughter daughters kid kids child children toddler baby grandson granddaughter
+grandchild grandkids mum mums mom moms mother mothers dad dads father fathers parents wife wifes husband husbands
+hubby hubbys partner partners spouse boyfriend girlfriend fiance sister sisters brother brothers aunt uncle cousin
+nephew niece gran grandma grandpa grandad nan nana friend friends mate colleague coworker co_worker boss neighbor
+neighbors neighbour neighbours flatmate roommate housemate teacher someone somebody everyone_else another_person
+mother_in_law father_in_law little_boy little_girl in_laws people family_member dog cat classmate bf gf missus
+stepson stepdaughter twin
 """)
 
 CHILDREN = table("""
-son sons daughter daughters kid kids child children toddler baby little_boy little_girl stepson stepdaughter
+lad lass wee_one bub littlun son sons daughter daughters kid kids child children toddler baby little_boy little_girl
+stepson stepdaughter
 """)
 
 EN = Triggers(
@@ -46,7 +47,7 @@ never_stops never_been_so never_been_this never_felt never_had_it_this never_had
 not_being_funny not_gonna_lie not_coming_off not_panicking dont_panic dont_mean not_enough
 """),
     terminate=table("""
-but however although though only just except apart aside because since so then yet still now and_now and_also
+if but however although though only just except apart aside because since so then yet still now and_now and_also
 and_then even_though whereas while until till instead also plus which secondary anyway actually otherwise besides
 my_only unless
 """),
@@ -89,7 +90,8 @@ when_should_i_go when_to_go scared_of_getting scared_of_food afraid_of_getting a
 if_i_wake should_my what_would_happen if_someone if_some watch_out_for look_out_for
 """),
     true_now=table("""
-has_been have_been still right_now currently for_hours now since hours_now already been_stuck
+has_been have_been still_there still_stuck is_still still_have still_has still_cant right_now currently for_hours
+now since hours_now already been_stuck
 """),
     asked_soft=table("is_it_normal is_it_common is_it_usual is_it_expected is_it_ok is_it_bad"),
     asked_open=table("is are can could does do was it"),

@@ -81,14 +81,15 @@ BLOCK = blockage obstruction obstructed impaction food_bolus bolus blocked_up pl
     stoppage
 BLOOD = blood bloody bleeding bleed bled bleeds blood_clots clot clots
 DARKRED = red bright_red black dark brown maroon blackish reddish crimson rusty burgundy dark_brown
-VOMIT = vomit~ vomited vomiting vomits vomitted vomitting puke~ puking puked threw_up throwing_up throw_up throws_up
-    thrown_up sick brought_up bringing_up bring_up retch~ retched heave~ heaving heaved spew~ barf~ barfed barfing
-    upchuck hurled hurling chucked_up chucking_up been_sick being_sick chundered coughing_up coughed_up cough_up
-    hacking_up hacked_up coughs_up throwup spitting_up spat_up spit_up coming_up came_up
-VOMITING = vomit vomiting vomited vomits vomitted vomitting puke puking puked threw_up throwing_up throw_up
-    thrown_up been_sick being_sick retching retched heaving heaved barfed barfing was_sick sick_twice chucking_up
-    spewing dry_heaving dry_heaves hurled hurling keep_being_sick throwup upchucking sick_to_my_stomach_and_sick
-    brought_it_all_up
+VOMIT = sicked sicked_up hurl chuck_up chundering puked_up threw_back_up vomit~ vomited vomiting vomits vomitted
+    vomitting puke~ puking puked threw_up throwing_up throw_up throws_up thrown_up sick brought_up bringing_up
+    bring_up retch~ retched heave~ heaving heaved spew~ barf~ barfed barfing upchuck hurled hurling chucked_up
+    chucking_up been_sick being_sick chundered coughing_up coughed_up cough_up hacking_up hacked_up coughs_up
+    throwup spitting_up spat_up spit_up coming_up came_up
+VOMITING = sicked chundering hurl thrown_up_twice vomit vomiting vomited vomits vomitted vomitting puke puking puked
+    threw_up throwing_up throw_up thrown_up been_sick being_sick retching retched heaving heaved barfed barfing
+    was_sick sick_twice chucking_up spewing dry_heaving dry_heaves hurled hurling keep_being_sick throwup upchucking
+    sick_to_my_stomach_and_sick brought_it_all_up
 STOOL = the_runs runs squits pooing number_twos no_2 gone_number_two jobbies passed_a_motion passing_stool poo poop
     poos poops pooped pooping stool stools bowel_movement bowel_movements bm bms number_two number_2 shit crap
     motions motion diarrhea feces turd toilet loo back_passage bum rectum pooed bathroom bowels butt backside potty
@@ -112,9 +113,10 @@ HARDTO = fight battle effort hard harder difficult difficulty trouble struggle~ 
     finding_it_difficult
 BADBREATH = wrong all_wrong strange ragged labored bad worse tight noisy fast hard heavy laboured difficult shallow
     funny off weird rapid wheezy harder rough raspy awful terrible tricky noisily strained
-BREATHWORD = wheeze~ wheezing wheezy gasping suffocating suffocate breathless breathlessness panting stridor dyspnea
-    gasp short_of_breath shortness_of_breath out_of_breath short_of_air sob_at_rest air_hunger winded
-    respiratory_distress cant_get_air fighting_for_breath fighting_for_air gulping_for_air asthma_attack
+BREATHWORD = out_of_puff puffed_out no_puff wheeze~ wheezing wheezy gasping suffocating suffocate breathless
+    breathlessness panting stridor dyspnea gasp short_of_breath shortness_of_breath out_of_breath short_of_air
+    sob_at_rest air_hunger winded respiratory_distress cant_get_air fighting_for_breath fighting_for_air
+    gulping_for_air asthma_attack
 FACE = face lips lip tongue throat mouth eyes eye eyelids eyelid windpipe uvula
 SWELL = puffing massive blew_up blew enormous gigantic ginormous botox swole swelled_shut swell~ swollen swelled
     swelling puffy ballooned ballooning blown_up blowing_up huge fat puffed_up puffed puff_up bloated enlarged
@@ -296,10 +298,10 @@ ONLYLIQ = only_soup only_liquids only_managing_soup just_liquids just_soup liqui
     cant_manage_solids soup_only stuck_to_soup only_drink only_mush cant_eat_meat only_puree cant_swallow_solids
     only_soft not_managing_solids
 MUCHWORSE = much a_lot really way lots far so
-CHILD = friend friends sibling month_old months_old tot preschooler kiddo grandkid toddler baby son daughter child
-    kid kids boy girl grandson granddaughter grandchild nephew niece little_one infant 2_year_old 3_year_old
-    4_year_old 5_year_old year_old yr_old brother sister wife husband partner mum mom dad dog cat flatmate roommate
-    little_brother little_sister someone_else twin
+CHILD = yo yr lad lass littlun wee_one bub friend friends sibling month_old months_old tot preschooler kiddo
+    grandkid toddler baby son daughter child kid kids boy girl grandson granddaughter grandchild nephew niece
+    little_one infant 2_year_old 3_year_old 4_year_old 5_year_old year_old yr_old brother sister wife husband
+    partner mum mom dad dog cat flatmate roommate little_brother little_sister someone_else twin
 TOOKIT = emptied opened drained swigging guzzled sipped nicked drank ate swallowed took eaten drunk got_into
     got_hold_of gotten_into swallows licked taken got_hold drinking inhaled had swigged downed tasted consumed
     necked used

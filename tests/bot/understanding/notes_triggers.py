@@ -88,4 +88,5 @@ fathers sisters brothers parents siblings
     not_subject=words_of("with by per from and to his her"),
     through_commas=True,
     reach=60,
+    after=60,
 )
