@@ -11,10 +11,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
+from sqlalchemy.exc import DBAPIError
 
 from bot.errors import TroubleOutside
 from bot.storage import schema
-from bot.storage.engine import WAIT_SECONDS, place_of, translated
+from bot.storage.engine import WAIT_SECONDS, place_of
 from scheduler.errors import SchedulerError
 from scheduler.storage.stored_plans import PlanCache
 from scheduler.storage.tables import Stored, patients, plans
@@ -104,21 +105,27 @@ async def scrub(store: SqlStore) -> None:
     SQLite: the file is rewritten, and its write-ahead log emptied. PostgreSQL: the tables are rewritten, each locked
     meanwhile; its own log and archives keep what was until they are recycled.
     """
-    if store.engine.dialect.name == "sqlite":
-        try:
+    try:
+        if store.engine.dialect.name == "sqlite":
             await asyncio.to_thread(_rewrite, str(store.engine.url.database))
-        except sqlite3.Error as error:
-            where = place_of(store.engine.url)
-            raise TroubleOutside(f"database ({where}): deleted rows are still in its files: {error}; stop what else "
-                                 "uses it, see that the disk has room, then try again") from error
-        return
-    with translated(store.engine.url):
-        async with store.engine.connect() as connection:
-            await connection.execution_options(isolation_level="AUTOCOMMIT")
+        else:
+            await _rewrite_tables(store)
+    except (sqlite3.Error, DBAPIError) as error:
+        why = error.orig if isinstance(error, DBAPIError) else error
+        where = place_of(store.engine.url)
+        raise TroubleOutside(f"database ({where}): deleted rows are still in its files: {why}; stop what else uses it, "
+                             "see that the disk has room, then try again") from error
+
+
+async def _rewrite_tables(store: SqlStore) -> None:
+    async with store.engine.connect() as connection:
+        await connection.execution_options(isolation_level="AUTOCOMMIT")
+        try:
             await connection.exec_driver_sql(f"SET lock_timeout = '{WAIT_SECONDS}s'")
             for table in Stored.metadata.tables:
                 await connection.exec_driver_sql(f'VACUUM (FULL) "{table}"')
-            await connection.exec_driver_sql("RESET lock_timeout")
+        finally:
+            await connection.invalidate()      # its setting goes with it
 
 
 def _rewrite(path: str) -> None:

@@ -281,6 +281,18 @@ async def test_a_reader_that_holds_the_file_is_told_of(tmp_path: Path, monkeypat
 
 
 @pytest.mark.postgresql
+async def test_a_table_that_another_holds_is_told_of(postgres_url: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("bot.storage.maintenance.WAIT_SECONDS", 0.2)
+    async with opened(postgres_url) as store:
+        assert isinstance(store, SqlStore)
+        async with store.engine.connect() as holder:
+            await holder.execute(sa.select(Stored.metadata.tables["replies"]))
+            with pytest.raises(TroubleOutside, match="deleted rows are still in its files"):
+                await store.scrub()
+        await store.scrub()
+
+
+@pytest.mark.postgresql
 async def test_nothing_is_left_in_the_tables_files_of_postgresql(postgres_server: Any, postgres_url: str) -> None:
     """The server's own log keeps what was until it is recycled; its tables do not."""
     if postgres_server.data is None:
