@@ -12,6 +12,7 @@ from rich.panel import Panel
 from rich.table import Table
 
 from bot.previewparts import WIDTH, clock_text, day_text, doses_text, mixing, off_text, table, totals
+from bot.texts.catalogue import languages
 from scheduler.amounts import plain, total
 from scheduler.batch import batch
 from scheduler.cautions import Caution, cautions
@@ -43,9 +44,18 @@ def plan_page(plan: Plan, protocol: ClinicProtocol) -> list[RenderableType]:
         Group(*mixing(plan, protocol), *batch_label(plan, protocol)),
         totals(plan, supplies, protocol),
         gates(plan, protocol),
-        caution_list(cautions(plan, protocol)),
+        caution_list(all_cautions(plan, protocol)),
         f"Signed: {plan.signed_by}, {plan.signed_on}      Read by: ______________________   Date: ____________",
     ]
+
+
+def all_cautions(plan: Plan, protocol: ClinicProtocol) -> tuple[Caution, ...]:
+    """The plan's cautions, and one for a language in which the patient would find no texts."""
+    known = languages()
+    if plan.patient.language.split("-")[0] in known:
+        return cautions(plan, protocol)
+    told = f"There are no texts in language '{plan.patient.language}', only in {', '.join(known)}: they read English."
+    return (Caution("language", told, "the patient texts"), *cautions(plan, protocol))
 
 
 def head(plan: Plan, protocol: ClinicProtocol) -> RenderableType:

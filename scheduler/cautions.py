@@ -183,6 +183,13 @@ def _course(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
                 f"the protocol's limit is {plain(protocol.number('taper.largest_drop'))} %.",
                 protocol["taper.largest_drop"].source,
             )
+    for before, after in _changes(plan):
+        if after > before:
+            yield Caution(
+                "rise",
+                f"One step raises the day from {before} to {after}. Check that this is meant.",
+                "arithmetic on this plan",
+            )
     yield from _season_ends(plan)
     if plan.seasons:
         yield Caution(
@@ -213,11 +220,13 @@ def _season_ends(plan: Plan) -> Iterator[Caution]:
             return
 
 
-def _falls(plan: Plan) -> Iterator[tuple[Amount, Amount]]:
-    daily = [daily_of(step.doses) for phase in plan.phases for step in phase.steps]
-    for before, after in pairwise(daily):
-        if after < before:
-            yield before, after
+def _changes(plan: Plan) -> Iterator[tuple[Amount, Amount]]:
+    """The daily amounts before and after each step of the plan, seasons aside."""
+    return pairwise(daily_of(step.doses) for phase in plan.phases for step in phase.steps)
+
+
+def _falls(plan: Plan) -> list[tuple[Amount, Amount]]:
+    return [(before, after) for before, after in _changes(plan) if after < before]
 
 
 def _placing(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:

@@ -131,7 +131,7 @@ def _check(args: argparse.Namespace, protocol: ClinicProtocol) -> int:
 
 def check_document(plan: Plan, protocol: ClinicProtocol) -> dict[str, Any]:
     """The agreed shape for a plan without problems."""
-    from scheduler.cautions import cautions
+    from bot.preview import all_cautions
     from scheduler.record import Record
     from scheduler.supply import usage
 
@@ -139,7 +139,7 @@ def check_document(plan: Plan, protocol: ClinicProtocol) -> dict[str, Any]:
     return {
         "ok": True,
         "problems": [],
-        "cautions": [{"text": one.text, "source": one.source} for one in cautions(plan, protocol)],
+        "cautions": [{"text": one.text, "source": one.source} for one in all_cautions(plan, protocol)],
         "totals": supply_document(plan, supplies),
     }
 

@@ -205,6 +205,14 @@ def test_long_courses_endoscopy_and_drops(
     assert not found(ok_plan("kt-014"), protocol, "large drop")
 
 
+def test_a_step_that_rises_is_told(
+    changed: Callable[..., Plan], ok_plan: Callable[[str], Plan], protocol: ClinicProtocol
+) -> None:
+    higher = changed("kt-014", ('dose = "0.5 mg"\ntimes_per_day = 2', 'dose = "1 mg"\ntimes_per_day = 2'))
+    assert "raises the day from 1 mg to 2 mg" in found(higher, protocol, "rise")[0].text
+    assert not found(ok_plan("kt-014"), protocol, "rise")
+
+
 def test_a_season_that_hides_the_taper_is_told(
     ok_plan: Callable[[str], Plan], changed: Callable[..., Plan], protocol: ClinicProtocol
 ) -> None:

@@ -117,6 +117,15 @@ def test_no_page_has_a_number_that_is_easily_misread(words: tuple[str, ...], run
     assert "mcg" not in page and "µg" not in page and "μg" not in page
 
 
+def test_a_language_without_texts_is_a_caution(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "fr.toml"
+    path.write_text(
+        Path(KT).read_text(encoding="utf-8").replace('language = "en"', 'language = "fr"'), encoding="utf-8"
+    )
+    assert "no texts in language 'fr'" in document(run, "plan", "check", str(path), "--json")["cautions"][0]["text"]
+    assert "no texts" not in json.dumps(document(run, "plan", "check", KT, "--json"))
+
+
 def test_no_file(run: Run) -> None:
     status, out, err = run("plan", "check", "nowhere.toml", "--json")
     assert (status, out) == (2, "") and "there is no such file" in err
