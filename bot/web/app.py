@@ -90,8 +90,8 @@ class Page:
         return StreamingResponse(self._stream(reference, many), media_type="text/event-stream")
 
     async def _stream(self, reference: str, many: int) -> AsyncIterator[str]:
-        wake = asyncio.Event()
-        self.trial.watchers.add(wake)
+        wake, stage = asyncio.Event(), self.trial.stage_of(reference)
+        self.trial.watchers[wake] = stage
         sent: dict[str, str] = {}
         try:
             yield "retry: 1500\n\n"
@@ -106,9 +106,10 @@ class Page:
                     await asyncio.wait_for(wake.wait(), _QUIET)
                 except TimeoutError:
                     yield ": nothing new\n\n"
-                await asyncio.sleep(0.05)       # what changes together is sent together
+                # what changes together is sent together; while a record is made, much does
+                await asyncio.sleep(0.5 if stage.preparing else 0.05)
         finally:
-            self.trial.watchers.discard(wake)
+            self.trial.watchers.pop(wake, None)
 
     async def content(self, request: Request) -> Response:
         """A picture or a document of a chat."""
@@ -159,7 +160,7 @@ class Page:
             await handler(request, stage, reference)
         except (NoSuchButton, ChatRefused):
             stage.trouble = "That button has gone: the conversation went on."
-        self.trial.changed()
+        stage.changed()
         self.trial.save()
         if request.headers.get("x-page") == "script":
             return Response(status_code=204)

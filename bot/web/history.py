@@ -43,7 +43,7 @@ async def live(stage: Stage, history: Scenario) -> None:
         stage.preparing = ""
         for address in stage.chats:
             stage.read[address] = len(stage.chats[address])
-    stage.changed()
+    stage.announce()
 
 
 def _telling(stage: Stage, history: Scenario) -> Callable[[datetime], None]:
@@ -53,7 +53,7 @@ def _telling(stage: Stage, history: Scenario) -> Callable[[datetime], None]:
         said = f"week {min(weeks, (at - history.start).days // 7 + 1)} of {weeks}"
         if said != stage.preparing:
             stage.preparing = said
-            stage.changed()
+            stage.announce()
     return tell
 
 

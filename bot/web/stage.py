@@ -49,7 +49,8 @@ class Stage:
 
     world: World
     plans: list[Plan]
-    changed: Callable[[], None] = lambda: None
+    changed: Callable[[], None] = lambda: None      # told when something on this stage is to be shown anew
+    announce: Callable[[], None] = lambda: None     # told when pages of other stages should know, too
     speed: int = 60                     # virtual seconds per real second while running
     running: bool = False
     history: Scenario | None = None     # what is played before the stage opens

@@ -6,6 +6,7 @@ import asyncio
 import logging
 from contextlib import suppress
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 
 from bot.rehearsal.demo import DEMOS, demo_history, demo_plan
@@ -32,12 +33,13 @@ class Trial:
     record: Path | None = None
     closing: bool = False
     shown: asyncio.Event = field(default_factory=asyncio.Event)     # the page has been asked for once
-    watchers: set[asyncio.Event] = field(default_factory=set)
+    watchers: dict[asyncio.Event, Stage] = field(default_factory=dict)      # an open page -> the stage that it shows
 
     def __post_init__(self) -> None:
         self._saved = 0
         for stage in self.stages:
-            stage.changed = self.changed
+            stage.changed = partial(self.changed, stage)
+            stage.announce = self.changed
 
     @property
     def references(self) -> list[str]:
@@ -50,10 +52,11 @@ class Trial:
                 return stage
         raise KeyError(reference)
 
-    def changed(self) -> None:
-        """Tell every open page."""
-        for watcher in self.watchers:
-            watcher.set()
+    def changed(self, stage: Stage | None = None) -> None:
+        """Tell the open pages that show this stage, or all of them."""
+        for watcher, shown in self.watchers.items():
+            if stage is None or stage is shown:
+                watcher.set()
 
     def close(self) -> None:
         """Let open pages go."""

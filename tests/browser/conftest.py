@@ -76,10 +76,10 @@ class Visit:
 @contextlib.asynccontextmanager
 async def visit(folder: Path, *words: str) -> AsyncIterator[Visit]:
     """Start `coatwell try`, open its address, watch what the page asks for and complains of."""
+    path = chromium()
     from playwright.async_api import async_playwright
 
     record = folder / "trial.toml"
-    path = chromium()
     process = await asyncio.create_subprocess_exec(
         sys.executable, "-m", "bot.cli", "try", "--no-browser", "--record", str(record), *words,
         stdout=asyncio.subprocess.PIPE, cwd=folder)
