@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import datetime, time
+from datetime import datetime
 from typing import Any
 
 from bot.case import Flag, FlagState
 from bot.escalation import hours
-from bot.escalation.flags import number_of
+from bot.escalation.flags import number_of, urgent_since
 from bot.ports import Work
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority, To
@@ -28,17 +28,12 @@ async def on_note(work: Work, note: Message, now: datetime, protocol: ClinicProt
     if note.kind != "digest":
         return
     flags = await work.open_flags()
-    if not is_first_of_day(note.due_at, protocol):       # later in the day only what nobody has taken
-        flags = [flag for flag in flags if flag.state is not FlagState.TAKEN]
+    before = hours.digest_before(note.due_at, protocol)
+    if before is not None:               # later in the day only what is new and not taken
+        flags = [flag for flag in flags if flag.state is not FlagState.TAKEN and urgent_since(flag) > before]
     if flags:
         await work.put([digest(flags, f"{note.key}:message", now, protocol)])
     await schedule(work, now, protocol)
-
-
-def is_first_of_day(due: datetime, protocol: ClinicProtocol) -> bool:
-    """Whether this is the morning's digest, which shows also what has been taken and is not closed."""
-    first = min(time.fromisoformat(at) for at in protocol.items("care.digest_at"))
-    return local(due, protocol.text("care.time_zone")).time() <= first
 
 
 def digest(flags: Iterable[Flag], key: str, now: datetime, protocol: ClinicProtocol, *, to: To = To.CARE,
@@ -56,4 +51,5 @@ def row(flag: Flag) -> dict[str, Any]:
     """What one line of a digest shows of a flag."""
     return {"flag": flag.id, "reference": flag.reference, "number": number_of(flag), "urgency": str(flag.urgency),
             "rule": flag.rules[0], "more_rules": len(flag.rules) - 1, "taken_by": flag.taken_by,
-            "words": flag.words.split("\n")[0][:80], "raised_at": flag.raised_at.isoformat()}
+            "words": flag.words.split("\n")[0][:80], "raised_at": flag.raised_at.isoformat(),
+            "late": flag.raises > 1 and not flag.taken_by and flag.is_open}

@@ -164,6 +164,8 @@ def _digest(facts: Facts) -> Outgoing:
         line = text("digest.row", {**row, "mark": f"{place}.", "title": title(row["rule"]) + more,
                                    "urgency_word": text(f"urgency.{row['urgency']}", {})})
         lines.append(line)
+        if row.get("late"):
+            lines.append(f"    {text('digest.late', {**row, 'zone': facts['zone']})}")
         if row["taken_by"]:
             lines.append(f"    {text('digest.taken', row)}")
         elif row["words"]:

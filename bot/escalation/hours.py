@@ -93,12 +93,21 @@ def add_working_days(start: datetime, span: timedelta, protocol: ClinicProtocol)
 
 
 def due_after(start: datetime, span: timedelta, urgency: Urgency, protocol: ClinicProtocol) -> datetime:
-    """Emergency: the plain clock, day and night. Urgent: office hours. Routine: working days."""
+    """Emergency: the plain clock, day and night. Urgent: office hours. Routine: working days, due while open."""
     if urgency is Urgency.EMERGENCY:
         return start + span
     if urgency is Urgency.URGENT:
         return add_office_time(start, span, protocol)
-    return add_working_days(start, span, protocol)
+    return next_opening(add_working_days(start, span, protocol), protocol)
+
+
+def digest_before(due: datetime, protocol: ClinicProtocol) -> datetime | None:
+    """The instant of the same day's digest before the one due at `due`; None for the first of the day."""
+    zone = protocol.text("care.time_zone")
+    day = local(due, zone).date()
+    earlier = [at for at in (instant(day, time.fromisoformat(text), zone) for text in protocol.items("care.digest_at"))
+               if at < due]
+    return max(earlier, default=None)
 
 
 def next_digest(now: datetime, protocol: ClinicProtocol) -> datetime:

@@ -30,8 +30,11 @@ def summary(case: Case, event: str, facts: Mapping[str, Any], cause: str, now: d
     if event == "endoscopy_due" and endoscopy_asked_before(look):
         return Changes()              # told before; the overdue flag goes on
     figures = figures_of(look)
-    message = Message(key=f"{case.reference}:milestone:{cause}", to=To.CARE, kind="milestone",
-                      due_at=hours.next_digest(now, protocol), reference=case.reference, priority=Priority.ROUTINE,
+    due = hours.next_digest(now, protocol)
+    if event in ("milestone", "endoscopy_due"):
+        cause = f"day:{due.isoformat()}"      # week eight and the endoscopy fall on one day: one summary
+    message = Message(key=f"{case.reference}:milestone:{cause}", to=To.CARE, kind="milestone", due_at=due,
+                      reference=case.reference, priority=Priority.ROUTINE,
                       facts={"title": TITLES[event], "options": options(look, event),
                              "completed_weeks": facts.get("completed_weeks", 0)} | figures)
     return Changes(messages=(message,))

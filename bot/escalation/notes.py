@@ -49,7 +49,7 @@ def _untaken(case: Case, flag: Flag, stage: int, now: datetime, protocol: Clinic
     """Raised again and wider, without an end, at ever longer intervals."""
     again = replace(flag, raises=flag.raises + 1)
     cause = f"again:{flag.facts.get('alarm', 0)}:{stage}"
-    messages = [to_care(case, again, "flag_again", cause, now)]
+    messages = _to_care_again(case, again, stage, cause, now, protocol)
     if stage >= ON_CALL_FROM and flag.urgency > Urgency.ROUTINE:
         messages.append(to_care(case, again, "flag_again", f"{cause}:on_call", now, to=To.ON_CALL))
     told_at = ON_CALL_FROM if flag.urgency is Urgency.ROUTINE else PATIENT_AT
@@ -58,6 +58,15 @@ def _untaken(case: Case, flag: Flag, stage: int, now: datetime, protocol: Clinic
     wait = protocol.span(f"care.raise_again.{flag.urgency}") * 2 ** max(0, stage - PATIENT_AT)
     messages.append(overdue_note(again, hours.due_after(now, wait, flag.urgency, protocol), stage + 1))
     return Changes(flags=(again,), messages=tuple(messages))
+
+
+def _to_care_again(case: Case, flag: Flag, stage: int, cause: str, now: datetime,
+                   protocol: ClinicProtocol) -> list[Message]:
+    """A routine flag stands marked in each digest; only once more does it come by itself, in office hours."""
+    if flag.urgency > Urgency.ROUTINE:
+        return [to_care(case, flag, "flag_again", cause, now)]
+    return [to_care(case, flag, "flag_again", cause, now, due_at=hours.next_opening(now, protocol))] if (
+        stage == ON_CALL_FROM) else []
 
 
 def _left_open(case: Case, flag: Flag, stage: int, now: datetime, protocol: ClinicProtocol) -> Changes:

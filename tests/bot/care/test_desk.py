@@ -355,3 +355,17 @@ async def test_what_does_not_reach_the_patient_is_shown_where_it_was_written(cli
     assert "Messages do not reach the patient" in shown
     await world.says("Ann", "/card KT-014")
     assert "NOT delivered: “Please come by today.”" in world.last_care()
+
+
+async def test_the_afternoons_digest_holds_only_what_is_new_and_late_ones_are_marked(clinic: Make) -> None:
+    world = await clinic()
+    await world.wait(hours=1)
+    await world.says("KT-014", "my voice is hoarse")
+    await world.wait(hours=1, minutes=5)                 # 09:05
+    morning = [text for text in world.care_shows() if "TO DO" in text]
+    await world.wait(hours=8)                            # past 14:00: nothing new
+    assert [text for text in world.care_shows() if "TO DO" in text] == morning
+    await world.wait(days=4)
+    digests = [text for text in world.care_shows() if "TO DO" in text]
+    assert len(digests) == 5 and "LATE: nobody has taken it since Monday 08:00" in digests[-1]
+    assert sum("NOT TAKEN" in text for text in world.care_shows()) == 1, "by itself only once"
