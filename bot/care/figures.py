@@ -16,7 +16,7 @@ from scheduler.supply import dose_key
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """One local day of the course: doses due (by now, not paused, not held), and what became of them."""
+    """One local day of the course: doses due (since joining, by now, not paused, not held), and what became of them."""
 
     day: date
     due: int
@@ -52,13 +52,14 @@ def days(case: Case, now: datetime, last: int | None = None) -> Iterator[Day]:
     if begins is None or begins > today:
         return
     first = begins if last is None else max(begins, today - timedelta(days=last - 1))
+    joined = _joined(record, plan.patient.time_zone)
     answers = _answers(record)
     for offset in range((today - first).days + 1):
         day = first + timedelta(days=offset)
         found = dose_in_force(plan, record, day)
         if found is None:
             continue
-        due = _due(plan, record, day, len(found.doses), now)
+        due = _due(plan, record, day, len(found.doses), now) if joined is not None and day >= joined else 0
         kinds = [_answer(answers, day, slot) for slot in range(len(found.doses))]
         held = kinds.count(EntryKind.DOSES_HELD)      # nobody was to take them
         yield Day(day, max(0, due - held), kinds.count(EntryKind.DOSE_TAKEN), kinds.count(EntryKind.DOSE_SKIPPED),
@@ -89,6 +90,12 @@ def next_endoscopy(case: Case) -> date | None:
     if any(day >= begins.isoformat() for day in done):
         return None
     return begins + timedelta(days=case.plan.endoscopy_after_days)
+
+
+def _joined(record: Record, zone: str) -> date | None:
+    """The first local day on which the patient took part; nobody was asked about doses before."""
+    first = min((entry.at for entry in record.of(EntryKind.CONSENTED, *DOSE_ANSWERS)), default=None)
+    return None if first is None else local(first, zone).date()
 
 
 def _due(plan: Plan, record: Record, day: date, count: int, now: datetime) -> int:

@@ -95,8 +95,16 @@ def test_doses_to_come_and_pauses_do_not_count(protocol: ClinicProtocol) -> None
     morning = datetime(2026, 3, 2, 15, 0, tzinfo=UTC)              # 08:00 in Denver: one of two doses is due
     assert adherence(case_with(protocol, [taken(date(2026, 3, 2), 0)]), morning).doses_due == 1
     pause = Entry(EntryKind.PAUSED, datetime(2026, 3, 3, 7, 0, tzinfo=UTC), "", {"by": "x", "until": "2026-03-05"})
-    rows = list(days(case_with(protocol, [pause]), datetime(2026, 3, 6, 6, 0, tzinfo=UTC)))
+    joined = Entry(EntryKind.CONSENTED, datetime(2026, 3, 2, 7, 0, tzinfo=UTC), "", {})
+    rows = list(days(case_with(protocol, [joined, pause]), datetime(2026, 3, 6, 6, 0, tzinfo=UTC)))
     assert [row.due for row in rows] == [2, 0, 0, 2]
+
+
+def test_days_before_joining_do_not_count(protocol: ClinicProtocol) -> None:
+    now = datetime(2026, 3, 6, 6, 0, tzinfo=UTC)
+    assert adherence(case_with(protocol, []), now).covered is None
+    joined = Entry(EntryKind.CONSENTED, datetime(2026, 3, 4, 18, 0, tzinfo=UTC), "", {})
+    assert adherence(case_with(protocol, [joined]), now).days_due == 2
 
 
 def test_an_answer_taken_back_does_not_count(protocol: ClinicProtocol) -> None:
