@@ -54,7 +54,7 @@ class Triggers:
     )  # 'no' as an answer: what follows with a subject of its own is not denied
     through_commas: bool = False  # clinical notes list what is denied with commas; patients do not
     reach: int = 6
-    after: int = 2                  # words after a mention in which 'no' still belongs to it ('blood: none')
+    after: int = 3                  # words after a mention in which 'no' still belongs to it ('blood: none')
 
 
 def table(text: str) -> Entries:

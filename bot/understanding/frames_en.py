@@ -83,7 +83,7 @@ allergic_reaction : lips|lip|tongue <2 numb|tingling|tingly|itchy|prickly
 allergic_reaction +airway_swelling : lips|tongue|lip <2 big|bigger|fatter|thick|thicker
 allergic_reaction +airway_swelling : lip|lips|tongue|eye|cheeks <3 doubled|ballooning|ballooned|sausages|closed_up
 allergic_reaction +airway_swelling : tongue <1 filling|fills <2 mouth
-allergic_reaction : HIVES ! NAPPY decision bee bees activity
+allergic_reaction : HIVES ! NAPPY rash_guard decision bee bees activity
 allergic_reaction : bumps|lumps|spots|blotches|welts <4 all_over|over|everywhere|itch|itchy|arms|body
 allergic_reaction : itchy|itching|itches <3 skin|all_over|everywhere|arms|hands|legs|red|rash|spots|bumps
 allergic_reaction : come|came|broke|broken|coming out in <3 bumps|rash|hives|spots|welts|lumps|blotches
@@ -111,14 +111,14 @@ fever : TEMPWORD <4 high|up|raised|sky_high|spiking|going_up|through_the_roof|el
 fever : high|raised|spiking <1 TEMPWORD ! NOTFEVER
 fever : burning up ! NOTFEVER
 fever : feel|feels|feeling|been|so <1 hot <2 shivery|cold|sweaty|shaky|achy
-herpes_sign : COLDSORE ! NOTHERPES
+herpes_sign : COLDSORE ! NOTHERPES loser
 herpes_sign : cold sore|sores ! NOTHERPES
 herpes_sign : BLISTER <5 LIP ! NOTHERPES CORNERS
 herpes_sign : LIP <5 BLISTER ! NOTHERPES CORNERS ONLYSORE
 herpes_sign : sore <3 on|inside|in <2 LIP
 herpes_sign : painful|mouth <1 ulcer|ulcers ! NOTHERPES
 herpes_sign : ulcers|blisters $ ! NOTHERPES
-thrush : THRUSHWORD
+thrush : THRUSHWORD ! baking bread_dough dough mushroom mushrooms log bird garden forest beer
 thrush : WHITE <2 PATCH <5 MOUTH ! NOTWHITE
 thrush : MOUTH <6 WHITE ! NOTWHITE teeth
 thrush : WHITE <4 MOUTH ! NOTWHITE teeth whitening
@@ -151,7 +151,7 @@ hoarseness : VOICE <3 VOICEBAD
 hoarseness : lost|losing|no|funny|weird|croaky|rough|weak|strange <2 VOICE
 hoarseness : sound|sounding|sounds like <2 frog|robot|smoker|gravel|batman
 hoarseness : CAN_NOT <2 speak|talk|whisper
-adrenal_sign : DIZZY ! dizzy_with goats wine roller_coaster ride GAME
+adrenal_sign : DIZZY ! lizzy faint_smell faint_hope dizzy_with goats wine roller_coaster ride GAME
 adrenal_sign : WEAK ! NOTWEAK
 adrenal_sign : TIRED <6, ADREXTRA|WEAK|DIZZY
 adrenal_sign : ADREXTRA <6, TIRED|WEAK
@@ -162,7 +162,7 @@ adrenal_sign : ADRENALWORD
 adrenal_sign : legs <3 jelly|give_way|buckling|giving_way
 adrenal_sign +collapse : COLLAPSE ! NOTWEAK bill ALMOST
 adrenal_sign +collapse : bp|pressure <2 low|dropped|tanked|in_my_boots
-self_harm : SELFHARM ! cutting_my_finger lol_die
+self_harm : SELFHARM ! squad tv film movie book bridge_club cutting_my_finger lol_die
 self_harm : want|wants|wanted|wanting|wishes to|he|she die|be_dead|kill
 self_harm : kill|killing|hurt|hurting|harm|harming himself|herself|themselves
 self_harm : everyone|everybody|they|family <4 without me
@@ -174,7 +174,7 @@ self_harm :
     die|dying|dead|suicide|suicidal|kill_myself|killing_myself|end_it|ending_it|ending_my_life
 self_harm : everyone|everybody|family|world|they <3 better_off
 self_harm : hurt|hurting|harm|harming|kill|killing myself ! gym running lifting opening
-pregnancy : PREGNANT
+pregnancy : PREGNANT ! pause school test_was_negative
 pregnancy : weeks|months pregnant
 pregnancy : expecting <2 baby|child|twins|june|summer ! parcel
 pregnancy : expecting $
@@ -249,13 +249,13 @@ new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
 
 GUARDS = """
 PRINTER = printer wash photo oven toaster
-EXERCISE = view from_running lol laughter laughing zumba running run jog jogging gym workout dancing treadmill
-    exercise sprint hike goals novel
+EXERCISE = chasing chased view from_running lol laughter laughing zumba running run jog jogging gym workout dancing
+    treadmill exercise sprint hike goals novel
 ALMOST = almost nearly about_to going_to gonna close_to
 CONTAINER = pan cup glass ampoule lid cap bottle teeth tooth braces label gum hair pot spoon mixer blender fridge
     microwave oven door toaster stuck_to traffic customs post mail airport packet sweetener powder inhaler bed
     car_seat drawer wrapper oven_tray tray bag grill machine
-KITCHEN = counter machine compost lol filter grinder bin shirt
+KITCHEN = cup mug counter machine compost lol filter grinder bin shirt
 MONEY = money cash wallet
 STUCKSTOP = stuck hurting bleeding vomiting
 PEOPLEMOVE = am im house flat i we they

@@ -23,8 +23,8 @@ from bot.understanding.types import Urgency
 # How sure the model must be, chosen on the building part so that few harmless replies are raised (five-fold check
 # of fit_net.py).
 SURE_EMERGENCY = 0.65
-SURE_URGENT = 0.85
-SURE_ABOVE_URGENT = 0.8  # the frames have placed the words already
+SURE_URGENT = 0.8
+SURE_ABOVE_URGENT = 0.85  # the frames have placed the words already
 SURE_LOWERED = 0.9
 
 

@@ -34,17 +34,18 @@ STUCKBARE = stuck lodged wedged jammed impacted
 STICKY = stick sticks sticking catching catches catch snag snags snagging snagged drag drags dragging hangs hanging
 PLACE = throat gullet esophagus food_pipe foodpipe windpipe chest breastbone breast_bone sternum neck halfway
     half_way midway mid_way pipe adams_apple goozle swallowing_tube tube partway part_way
-ELSEWHERE = sinuses stuck_the stuck_a stuck_it stuck_them stuck_my stuck_on_what stuck_on_how stuck_on_a_decision
-    the_top_wont the_top_is the_top_of_the truck lorry stuck_to stuck_at_home stuck_at_work stuck_at_my stuck_with
-    stuck_behind_a stuck_behind_the stuck_doing stuck_here stuck_indoors stuck_inside stuck_waiting stuck_working
-    stuck_on_level stuck_on_the stuck_in_the_house stuck_in_bed stuck_in_line pen drawers zipper ring boot mud wheel
-    heating boiler traffic work office meeting call phone train bus car snow lift elevator school home lid cap
-    bottle zip door key app screen wifi internet website login account drawer package parcel post mail gate lane
-    road jam airport queue line cup glass pan spoon mixer blender pot ampoule wrapper box foil drain toilet_blocked
-    nose sinus ear ears nostril number card battery computer laptop window message link button page update mind
-    head_song level job situation rain storm hospital_waiting city town desk flight shower_drain past_my_mind
-    inhaler nozzle canister mouthpiece syringe packet powder sweetener lump_of_sweetener grease gum hair bubble_gum
-    label teeth tooth braces taxi uber tram tube_train underground
+ELSEWHERE = stuck_for stuck_between stuck_on_hold meetings complaint motorway lock ideas sinuses stuck_the stuck_a
+    stuck_it stuck_them stuck_my stuck_on_what stuck_on_how stuck_on_a_decision the_top_wont the_top_is
+    the_top_of_the truck lorry stuck_to stuck_at_home stuck_at_work stuck_at_my stuck_with stuck_behind_a
+    stuck_behind_the stuck_doing stuck_here stuck_indoors stuck_inside stuck_waiting stuck_working stuck_on_level
+    stuck_on_the stuck_in_the_house stuck_in_bed stuck_in_line pen drawers zipper ring boot mud wheel heating boiler
+    traffic work office meeting call phone train bus car snow lift elevator school home lid cap bottle zip door key
+    app screen wifi internet website login account drawer package parcel post mail gate lane road jam airport queue
+    line cup glass pan spoon mixer blender pot ampoule wrapper box foil drain toilet_blocked nose sinus ear ears
+    nostril number card battery computer laptop window message link button page update mind head_song level job
+    situation rain storm hospital_waiting city town desk flight shower_drain past_my_mind inhaler nozzle canister
+    mouthpiece syringe packet powder sweetener lump_of_sweetener grease gum hair bubble_gum label teeth tooth braces
+    taxi uber tram tube_train underground
 NOTV = not never cannot cant couldnt wont wouldnt isnt arent aint hasnt havent doesnt dont didnt wasnt refuses
     refusing unable can_not could_not will_not failed fails hardly barely no_longer
 CAN_NOT = cannot cant couldnt can_not could_not unable_to not_able_to hardly barely impossible_to can_hardly
@@ -123,7 +124,7 @@ SWELL = puffing massive blew_up blew enormous gigantic ginormous botox swole swe
     double_the_size twice_the_size twice_its_size inflated swelled_up closing_up closing_over closed_up balloon
     balloons bulging bigger_than_normal closing puffing_up
 HIVES = hives urticaria welts wheals nettle_rash rash rashes itchy_bumps red_bumps itchy_all_over hive skin_rash
-    itchy_spots come_up_in_lumps itching_all_over allergic_reaction allergic
+    itchy_spots come_up_in_lumps itching_all_over allergic_reaction
 ANAPH = anaphylaxis anaphylactic anaphylactic_shock epipen epi_pen anaphylatic angioedema
 CHEST = shoulder_blades chest breastbone breast_bone sternum ribcage rib_cage ribs
 PAIN = pain pains painful hurt hurts hurting ache aches aching achey sore soreness tight tightness pressure heavy
@@ -146,7 +147,8 @@ FEVER = fever fevers feverish febrile high_temp high_temperature running_a_tempe
     running_temp temps_sky_high a_temp a_temperature raging_temp raging_temperature temperatures temps my_temp_is_up
     got_temp shivery_and_hot
 TEMPWORD = temp temperature fever thermometer temps
-NOTFEVER = outside weather oven fridge room hay_fever cabin_fever yellow_fever degrees_outside sun beach sunny
+NOTFEVER = football_fever saturday_night_fever fever_for fever_pitch bus_stop fever_dream wedding_fever spring_fever
+    baby_fever outside weather oven fridge room hay_fever cabin_fever yellow_fever degrees_outside sun beach sunny
     scarlet_fever_as hot_day fever_blister fever_blisters here_its forecast summer_day heatwave heat_wave
 COLDSORE = cold_sore cold_sores coldsore coldsores fever_blister fever_blisters herpes canker_sore canker_sores
     mouth_ulcer mouth_ulcers mouth_sore mouth_sores stomatitis shingles cankers canker herpetic oral_herpes hsv
@@ -213,7 +215,8 @@ COLLAPSE = went_down_like dropped_to_the_floor legs_gave_way legs_wont_hold out_
     unconscious keeled_over hit_the_deck fell_unconscious floppy unresponsive not_responding wont_wake_up cant_wake
     keeps_fainting cold_and_clammy gone_limp went_limp confused confusion disoriented delirious not_making_sense
     talking_nonsense very_drowsy fainting_spell hard_to_wake seizure seizures fitting convulsion cant_stand_up
-NOTWEAK = tired_of sick_of dizzy_with coffee signal tea wifi battery mix muscle_gym gym workout run marathon
+NOTWEAK = weak_at_the_knees faint_smell faint_hope faint_memory on_the_sofa_after asleep_by out_asleep into_bed
+    lizzy tired_of sick_of dizzy_with coffee signal tea wifi battery mix muscle_gym gym workout run marathon
     confused_about confused_by bed_now dose_is instructions which confused_on password schedule confusing
 SELFHARM = overdosing_on thinking_of_overdosing overdose_on want_to_overdose written_a_note better_if_i_was_gone
     better_if_i_were_gone if_i_was_gone if_i_wasnt_around cope_better enough_of_being_alive enough_of_life
