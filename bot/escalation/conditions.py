@@ -62,10 +62,12 @@ def herpes_before(look: Look) -> bool:
 
 
 def thrush_before(look: Look) -> bool:
+    """Signs of thrush were found earlier, within the time that counts as again."""
     return look.found(Finding.THRUSH, since=look.since("flag.again_within"), until=_before(look))
 
 
 def stuck_before(look: Look) -> bool:
+    """Food was stuck earlier, within the time that counts as again."""
     return look.found(Finding.IMPACTION_NOW, Finding.IMPACTION_RESOLVED, Finding.CANNOT_SWALLOW_SALIVA,
                       since=look.since("flag.again_within"), until=_before(look))
 
@@ -93,10 +95,12 @@ def on_inhibitor(look: Look) -> bool:
 
 
 def names_strong_inhibitor(look: Look) -> bool:
+    """The words name a strong CYP3A4 inhibitor of the protocol's list."""
     return bool(named(look.text, look.protocol.items("medicines.strong_inhibitors")))
 
 
 def names_moderate_inhibitor(look: Look) -> bool:
+    """The words name a moderate CYP3A4 inhibitor or an inducer of the protocol's lists."""
     return bool(named(look.text, (*look.protocol.items("medicines.moderate_inhibitors"),
                                   *look.protocol.items("medicines.inducers"))))
 
@@ -126,6 +130,7 @@ def silent(look: Look) -> bool:
 
 
 def lost(look: Look) -> bool:
+    """Nothing at all from the patient for the protocol's longer time."""
     return _quiet_for(look) >= look.protocol.span("flag.lost_days")
 
 

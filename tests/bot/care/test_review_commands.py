@@ -142,3 +142,11 @@ def test_a_row_names_the_most_urgent_flag(protocol: ClinicProtocol) -> None:
     case = case.after(assess(case, Reading("stuck", findings=(Finding.IMPACTION_NOW,)), None, now, protocol))
     row = panel_row(case, now, protocol)
     assert (row["most_urgent_flag"], row["open_flags"], row["week"], row["phase"]) == ("emergency", 1, 3, "induction")
+
+
+def test_every_condition_says_in_words_what_it_looks_for() -> None:
+    from bot.escalation.conditions import CONDITIONS
+
+    used = {name for rule in RULES for name in rule.when}
+    assert used == CONDITIONS.keys()
+    assert all(condition.__doc__ for condition in CONDITIONS.values())
