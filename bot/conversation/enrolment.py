@@ -68,8 +68,10 @@ def begin(case: Case, writer: str, cause: str, now: datetime, protocol: ClinicPr
 def good_to_know(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
     """The cautions of this plan that belong in the patient's own hands, in the patient's words."""
     topics = dict.fromkeys(one.topic for one in cautions(case.plan, protocol) if one.tell_patient)
-    return say(case, cause, "good_to_know", now,
-               text_keys=["enrolment.good_to_know", *(f"enrolment.caution.{slug(topic)}" for topic in topics)],
+    keeping = ["enrolment.caution.open_foil"] if case.plan.medicine.form == "ampoule" else []
+    return say(case, cause, "good_to_know", now, days=protocol.span("keep.foil_open").days,
+               text_keys=["enrolment.good_to_know", *keeping,
+                          *(f"enrolment.caution.{slug(topic)}" for topic in topics)],
                **clinic(case, protocol, "emergency_number", "urgent_number"))
 
 

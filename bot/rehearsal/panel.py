@@ -207,7 +207,7 @@ async def simulate(count: int, weeks: int, seed: int, protocol: ClinicProtocol) 
     await panel.run(until)
     flags = [flag for plan in everybody for flag in await _flags(world, plan.patient.reference)]
     return Result(count, weeks, flags, [one for one in panel.troubles if one.at <= until - timedelta(hours=1)],
-                  panel.updates, time.perf_counter() - began, working_days(weeks, protocol))
+                  panel.updates, time.perf_counter() - began, working_days(weeks, protocol), until)
 
 
 async def _flags(world: World, reference: str) -> list[Flag]:
@@ -232,6 +232,7 @@ class Result:
     updates: int
     seconds: float
     days: int
+    until: datetime
 
     def missed(self) -> list[Event]:
         """Emergencies and infections for which no flag of the patient was raised or joined within an hour."""
@@ -266,9 +267,10 @@ class Result:
             lines.append(f"  {urgency:9} {by_urgency[urgency]:5}   per day {per_day:5.2f}"
                          f"   until taken: median {_hours(middle)}, longest {_hours(longest)}")
         untaken = [flag for flag in self.flags if flag.is_open and not flag.taken_by]
+        overdue = [flag for flag in untaken if flag.act_by < self.until]
         needless = self.needless()
         lines += [f"words that nobody needed to read: {len(needless)} ({len(needless) / max(len(self.flags), 1):.0%})",
-                  f"still unread at the end: {len(untaken)}",
+                  f"still unread at the end: {len(untaken)}, of these past their time: {len(overdue)}",
                   f"simulated emergencies and infections without an urgent flag: {len(self.missed())} of "
                   f"{sum(e.trouble.worth in ('emergency', 'infection') for e in self.troubles)}"]
         common = Counter(words for flag in needless for words in flag.words.split("\n"))
