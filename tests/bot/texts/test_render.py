@@ -42,7 +42,7 @@ OWN: dict[str, dict[str, Any]] = {
     "question_answer": dict(zip(("text_key", "facts"), answer_for(
         "drink_water", load_protocol(), {"lang": "en", "form": "ampoule"}) or (), strict=True)),
     "care_answer": {"text_keys": ["escalation.care_answer.nurse"]}, "care_note": {"text_keys": ["escalation.resumed"]},
-    "good_to_know": {"text_keys": ["enrolment.good_to_know", *sorted(
+    "good_to_know": {"days": 14, "text_keys": ["enrolment.good_to_know", *sorted(
         key for key in catalogue("en") if key.startswith("enrolment.caution."))]},
     "dose_reminder_late": {"open": True}, "supply_noted": {"n": 2},
     "follow_up": {"text_keys": ["escalation.follow_up"], "at": "2026-03-02T14:00:00+00:00",
