@@ -127,7 +127,7 @@ thrush : WHITE patch|patches|spot|spots|coating|blobs|plaques|dots|film|fur|furr
 thrush : PATCH <4 on|in|inside|over|at <3 MOUTH ! FOODBIT CORNERS crumb food chicken bread
 thrush : MOUTH <3 furry|fuzzy|furred|coated|fur|mouldy|moldy|cheesy
 thrush : furry|fuzzy|coated|mouldy|moldy <2 MOUTH
-thrush : MOUTH <5 snow|cotton|cottage|curds|cobwebs|felt|velvet ! candy
+thrush : MOUTH <5 snow|carpet|cotton|cottage|curds|cobwebs|felt|velvet ! candy
 thrush : cotton|cottony <3 MOUTH
 thrush : MOUTH <5, WHITE <2 PATCH|patchy|all|spotty|and
 thrush : MOUTH <2 has|have|with|got|covered <2 PATCH|patches ! FOODBIT
@@ -151,6 +151,7 @@ hoarseness : VOICE <3 VOICEBAD
 hoarseness : lost|losing|no|funny|weird|croaky|rough|weak|strange <2 VOICE
 hoarseness : sound|sounding|sounds like <2 frog|robot|smoker|gravel|batman
 hoarseness : CAN_NOT <2 speak|talk|whisper
+adrenal_sign : ALMOST <2 COLLAPSE ! NOTWEAK
 adrenal_sign : DIZZY ! lizzy faint_smell faint_hope dizzy_with goats wine roller_coaster ride GAME
 adrenal_sign : WEAK ! NOTWEAK
 adrenal_sign : TIRED <6, ADREXTRA|WEAK|DIZZY
@@ -265,8 +266,8 @@ PEOPLE = i we you they doctor pharmacy myself bed stairs work hill door internet
 GLAND = gums glands gland neck_glands huge_mouthful ankle ankles foot feet knee fat_free
 NAPPY = nappy diaper
 FEVERISH = fever temperature temp
-PRICE2 = through_to pharmacy login phone price prices cost weight website order delivery line hill road swelling
-    post interview plan level game song email payment
+PRICE2 = day morning week shift night through_to pharmacy login phone price prices cost weight website order
+    delivery line hill road swelling post interview plan level game song email payment
 GLOBUS = emotional lump_in_my_throat
 NOTCHEST = laughing gym coughing_so_much chest_of_drawers chest_freezer
 COUGH = cough

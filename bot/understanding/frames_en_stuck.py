@@ -92,7 +92,7 @@ impaction_resolved : ^ it|yes|yeah|no it? has? went|gone|passed|cleared
     now|eventually|through|down_now|down_eventually
 impaction_resolved : ^ it|yes has? went|gone|passed|cleared|moved $
 impaction_now : regurgitate|regurgitating|regurgitated|regurgitation ! acid
-impaction_resolved : stuck|choking|impaction episode|incident|event|scare
+impaction_resolved : stuck|choking|impaction|sticking episode|incident|event|scare
 impaction_resolved : episode|incident|scare <2 of|with|where <3 stuck|choking|impaction|food ! now
 impaction_now : FOOD|THING <5 wont|refuses|refusing|not <1 leave|leaving|quit ! alone
 impaction_now : FOOD <2 went halfway|partway
@@ -142,6 +142,8 @@ impaction_now : getting nowhere <2 FOOD
 impaction_now : FOOD <3 went|going|goes nowhere
 impaction_now : CHEST|throat|gullet <2 full <2 FOOD
 impaction_now : stuck|jammed|wedged solid|fast|tight ! ELSEWHERE
+impaction_resolved : FOOD <2 removed|extracted|taken_out|pulled_out
+odynophagia : painful to <2 get|eat|drink|swallow
 impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
 impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
 impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD

@@ -40,7 +40,8 @@ def somebody_else(place: Place) -> bool:
         if stop and stop <= first + 1:
             child = bool(parent and next(iter(phrase_at(triggers.children, words, at)), 0))
             told = next(iter(phrase_at(triggers.telling, words, stop)), 0)
-            if not (at > 0 and words[at - 1] in triggers.not_subject):
+            joint = "and" in words[max(0, at - 2) : at] and triggers.first.intersection(words[max(0, at - 3) : at - 1])
+            if not joint and not (at > 0 and words[at - 1] in triggers.not_subject):
                 other = not child and not told
             at = stop
             continue
