@@ -58,6 +58,7 @@ async def _export(args: argparse.Namespace) -> int:
     from bot.settings import load_settings
     from bot.storage.opening import open_existing
     from scheduler.clock import WallClock
+    from scheduler.errors import SchedulerError
 
     settings = load_settings()
     protocol = settings.clinic_protocol()
@@ -65,6 +66,10 @@ async def _export(args: argparse.Namespace) -> int:
     try:
         async with store.work() as work:
             found = await held(work, args.reference)
+    except SchedulerError as error:
+        print(f"coatwell export: {args.reference}: {error}; sign a new version of this plan, then export",
+              file=sys.stderr)
+        return 1
     finally:
         await store.close()
     if found is None:

@@ -5,11 +5,14 @@ from __future__ import annotations
 import argparse
 import asyncio
 import json
+import sys
+from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from bot.case import Case
+    from bot.case import Case, Flag, PatientRow
+    from bot.ports import Store
     from scheduler.protocol import ClinicProtocol
 
 EPILOG = """examples:
@@ -39,15 +42,10 @@ async def _panel(as_json: bool) -> int:
     protocol = settings.clinic_protocol()
     now = WallClock().now()
     store = await open_store(settings.database, protocol)
-    rows = []
     try:
         async with store.work() as work:
-            references = [row.reference for row in await work.patients()]
-        for reference in references:          # one short transaction a patient: reading the panel holds nobody up
-            async with store.work() as work:
-                case = await work.case(reference)
-            if case is not None:
-                rows.append(panel_row(case, now, protocol))
+            patients = await work.patients()
+        rows = [row for patient in patients if (row := await _row(store, patient, now, protocol)) is not None]
     finally:
         await store.close()
     rows.sort(key=lambda row: (-row["most_urgent"], -row["open_flags"], row["reference"]))
@@ -57,6 +55,29 @@ async def _panel(as_json: bool) -> int:
     else:
         _print(rows, protocol)
     return 0
+
+
+async def _row(store: Store, patient: PatientRow, now: datetime, protocol: ClinicProtocol) -> dict[str, Any] | None:
+    """One short transaction a patient: reading the panel holds nobody up. A plan that cannot be read stops no other."""
+    from scheduler.errors import SchedulerError
+
+    try:
+        async with store.work() as work:
+            case = await work.case(patient.reference)
+        return panel_row(case, now, protocol) if case is not None else None
+    except (SchedulerError, ArithmeticError, LookupError, TypeError, ValueError) as error:
+        print(f"coatwell panel: {patient.reference}: {error}; sign a new version of this plan", file=sys.stderr)
+    async with store.work() as work:
+        flags = [flag for flag in await work.open_flags() if flag.reference == patient.reference]
+    return _unread_row(patient, flags)
+
+
+def _unread_row(patient: PatientRow, flags: Sequence[Flag]) -> dict[str, Any]:
+    """A patient whose stored plan cannot be read: what is known without it, first on the panel."""
+    return {"reference": patient.reference, "state": str(patient.state), "phase": "", "week": None, "dose": "",
+            "scores": [], "score_trend": "none", "days_covered": None, "open_flags": len(flags),
+            "most_urgent_flag": str(max(flag.urgency for flag in flags)) if flags else "none", "most_urgent": 99,
+            "next_endoscopy": None, "first_day_without_medicine": None}
 
 
 def panel_row(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str, Any]:

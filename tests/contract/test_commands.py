@@ -272,6 +272,17 @@ def test_panel(enrolled_once: Shell) -> None:
                               "open_flags", "most_urgent_flag", "next_endoscopy", "first_day_without_medicine"}
 
 
+def test_a_plan_that_cannot_be_read_stops_no_other(enrolled: Shell) -> None:
+    with closing(sqlite3.connect(enrolled.database, isolation_level=None)) as database:
+        database.execute("UPDATE plans SET text = 'schema = 99' WHERE reference = 'KT-014'")
+    ran = enrolled("panel", "--json")
+    assert ran.status == 0 and "KT-014" in ran.err and "sign a new version" in ran.err
+    rows = ran.document["patients"]
+    assert [row["reference"] for row in rows] == ["KT-014", "FL-207"] and rows[0].keys() == rows[1].keys()
+    ran = enrolled("export", "KT-014", "--as", "csv", "--to", "x.zip")
+    assert ran.status == 1 and ran.out == "" and "KT-014" in ran.err and "sign a new version" in ran.err
+
+
 def test_rehearse(once: Shell) -> None:
     ran = once("rehearse", str(SCENARIOS / "an_ordinary_day.toml"), "--json", "lines")
     assert ran.status == 0 and ran.err == ""
