@@ -168,6 +168,7 @@ self_harm : want|wants|wanted|wanting|wishes to|he|she die|be_dead|kill
 self_harm : kill|killing|hurt|hurting|harm|harming himself|herself|themselves
 self_harm : everyone|everybody|they|family <4 without me
 self_harm : taking|take|took|swallow <2 all <3 pills|tablets|meds
+self_harm : bother|bothering|point|reason|why|bothered <4 living|alive|live|existing ! with_you nearby where_i
 self_harm : cut|cutting|burning|burned|scratching myself ! shaving opening ampoule razor_by knife_slipped finger
     toast cooking foil oven hob
 self_harm :

@@ -8,15 +8,18 @@ from __future__ import annotations
 
 import argparse
 import csv
+import io
 import math
 import time
 from collections.abc import Callable
+from contextlib import redirect_stdout
 from dataclasses import dataclass
 from pathlib import Path
 
 from bot.understanding import Reading, read
 
 FOLDER = Path(__file__).resolve().parents[3] / "fixtures" / "replies"
+BEGIN, END = "<!-- scores -->", "<!-- end of scores -->"
 TIERS = ("none", "routine", "urgent", "emergency")
 CONTEXTS = ("denied", "other_person", "past", "supposed", "asked", "uncertain", "since_medicine")
 
@@ -109,12 +112,15 @@ def handled(reply: Labelled, reading: Reading) -> bool:
     return {str(f) for f in reading.findings} == reply.findings
 
 
-def show(pairs: Pairs, title: str) -> None:
+def show(pairs: Pairs, title: str, *, short: bool = False) -> None:
     """Prints the tables."""
     print(f"### {title}: {len(pairs)} replies\n\n| measure | count | percent | 95 % interval |\n|---|---|---|---|")
     for name, (good, total, _) in measures(pairs).items():
         low, high = wilson(good, total)
         print(f"| {name} | {good}/{total} | {100 * good / max(total, 1):.1f} | {low:.1f} to {high:.1f} |")
+    if short:
+        print()
+        return
     print("\n| finding | labelled | recall | recall 95 % | precision | precision 95 % |\n|---|---|---|---|---|---|")
     names = sorted({f for x, _ in pairs for f in x.findings} | {str(f) for _, r in pairs for f in r.findings})
     for name in names:
@@ -140,8 +146,7 @@ def errors(pairs: Pairs) -> None:
         closed = not r.needs_human
         wrong_close = (closed and "plain" not in x.tags and x.tier != "none") or (not closed and "plain" in x.tags)
         if (
-            (str(r.urgency) != x.tier
-            and not {str(r.urgency), x.tier} <= {"none", "routine"})
+            (str(r.urgency) != x.tier and not {str(r.urgency), x.tier} <= {"none", "routine"})
             or found != x.findings
             or wrong_close
         ):
@@ -151,6 +156,19 @@ def errors(pairs: Pairs) -> None:
             )
 
 
+def write_into(document: Path) -> None:
+    """Replaces what stands between the score marks of a document by the tables of the scored parts and the fresh part."""
+    tables = io.StringIO()
+    with redirect_stdout(tables):
+        for part, language in (("scored", "en"), ("scored", "es"), ("fresh", "en")):
+            pairs = [(reply, read_labelled(reply, language)) for reply in load(part, language)]
+            show(pairs, {"en": "English", "es": "Spanish"}[language] + f", {part} part", short=part == "fresh")
+    text = document.read_text(encoding="utf-8")
+    before, rest = text.split(BEGIN, 1)
+    _, after = rest.split(END, 1)
+    document.write_text(f"{before}{BEGIN}\n\n{tables.getvalue().strip()}\n\n{END}{after}", encoding="utf-8")
+
+
 def main() -> None:
     """Command line."""
     parser = argparse.ArgumentParser()
@@ -158,7 +176,11 @@ def main() -> None:
     parser.add_argument("--language", default="", choices=("", "en", "es"))
     parser.add_argument("--errors", action="store_true")
     parser.add_argument("--brief", action="store_true")
+    parser.add_argument("--into", type=Path, help="a Markdown file whose text between the score marks is replaced")
     args = parser.parse_args()
+    if args.into:
+        write_into(args.into)
+        return
     for language in [args.language] if args.language else ["en", "es"]:
         if not (FOLDER / f"{args.part}_{language}.tsv").exists():
             continue

@@ -38,6 +38,15 @@ def test_target_is_met(measure: str, language: str) -> None:
     assert percent >= bound if at_least else percent <= bound, f"{good}/{total}; among {len(wrong)} to look at"
 
 
+def test_replies_written_after_the_rules_are_read() -> None:
+    """Sixty replies written when the rules stood, read once and kept as they were (figures in DEVELOPERS.md)."""
+    pairs = [(reply, read_labelled(reply, "en")) for reply in load("fresh", "en")]
+    counts = {name: (good, total) for name, (good, total, _) in measures(pairs).items()}
+    assert counts["emergency or urgent closed without a person"][0] == 0
+    good, total = counts["emergencies in the emergency tier"]
+    assert good / total >= 0.95
+
+
 def test_there_are_enough_labelled_replies() -> None:
     assert len(load("build", "en")) + len(load("scored", "en")) >= 600
     assert len(load("build", "es")) + len(load("scored", "es")) >= 200
