@@ -78,6 +78,7 @@ SPEC: dict[str, str] = {
     "care.digest_at": "",                 # list of local HH:MM on working days
     "care.urgent_outside_hours": "",      # "at once" | "at opening"
     "care.act_within.soon": "h",          # routine, but not to be left lying
+    "care.talk_open_for": "h",            # after the care team wrote, a bare 'yes' is for them this long
     "care.delivered_within": "min",       # a flag that has not left by then goes to whoever is on call
     "care.raise_again.emergency": "min",
     "care.raise_again.urgent": "h",

@@ -8,6 +8,7 @@ from datetime import timedelta
 from bot.care.talk import FRESH, Talk
 from bot.case import Act, Case, Changes, Conversation, Flag, PatientState
 from bot.escalation import telling
+from bot.escalation.talking import care_wrote
 from scheduler.messages import Priority
 
 LONGEST = 3500          # characters: a message of the network holds 4096, with who writes and the banner
@@ -53,7 +54,8 @@ async def send(talk: Talk, case: Case, flag_id: str, text: str) -> None:
         text_keys=[f"escalation.care_answer.{role}"], text=text, flag=flag_id,
         buttons=[["escalation.button.have_read", f"u:{subject}:read"]])
     act = Act(talk.now, talk.who, "wrote to the patient", case.reference, flag_id, {"text": text})
-    await talk.apply(case, Changes(messages=(message,), acts=(act,)))
+    await talk.apply(case, Changes(messages=(message,), acts=(act,),
+                                   conversation=care_wrote(case, talk.who, talk.now)))
     await talk.forget()
     await talk.say("desk.sent", reference=case.reference, words=text, cause=cause)
 

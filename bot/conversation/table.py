@@ -16,6 +16,7 @@ from bot.conversation import checkins, doses, enrolment, holds, steps
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes
 from bot.escalation import assess_event, assess_tap
+from bot.escalation.talking import BARE, spoke_since
 from bot.questions import answer_for, is_plain_question
 from bot.understanding.types import Answer, Reading
 from scheduler.protocol import ClinicProtocol
@@ -177,6 +178,8 @@ def _who_words(case: Case, reading: Reading, at: Moment) -> Changes:  # noqa: AR
 def _idle_words(case: Case, reading: Reading, at: Moment) -> Changes:
     """No question is open: 'done', 'not yet', 'later', a common question; thanks need no answer."""
     dose = doses.open_dose(case, at.now, at.protocol)
+    if reading.answer in BARE and spoke_since(case, dose.at if dose else at.now, at.now, at.protocol):
+        return Changes()              # the care team has asked something since; it has gone to them
     timed = reading.answer is Answer.CLOCK_TIME or (reading.answer is Answer.TAKEN and bool(reading.clock_time))
     if dose is not None and reading.answer in (Answer.TAKEN, Answer.YES) and not timed:
         return doses.tapped(case, dose.key, "now", at.cause, at.now, at.protocol)

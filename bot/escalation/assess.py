@@ -9,10 +9,11 @@ from typing import Any
 from bot.case import Case, Changes, FoundThen, Reply
 from bot.escalation import milestones, telling
 from bot.escalation.conditions import Look, names_a_medicine
-from bot.escalation.flags import Raising, raise_flag
+from bot.escalation.flags import JUST_WORDS, Raising, raise_flag
 from bot.escalation.match import matching, most_urgent
 from bot.escalation.rules import BY_ID, Rule
 from bot.escalation.standing import standing
+from bot.escalation.talking import answers_care, talking_with
 from bot.understanding.types import Finding, Reading, Urgency
 from scheduler.protocol import ClinicProtocol
 
@@ -36,13 +37,15 @@ def assess(case: Case, reading: Reading, reply: Reply | None, now: datetime, pro
     if Finding.NEW_MEDICINE in lately and names_a_medicine(look):
         signals.add(str(Finding.NEW_MEDICINE))     # its name comes a message later: 'a new medicine' - 'clarithromycin'
     rules = matching(frozenset(signals), lately, look)
-    rules = _heard(reading, rules)
+    talking = answers_care(case, reading, now, protocol)
+    rules = _heard(reading, rules, talking)
     if not rules:
         return Changes(found=found, messages=telling.what_if(case, reading, cause, now, protocol))
-    raising = Raising(rules, tuple(map(str, reading.findings)), words, cause, source)
+    who = str((talking_with(case, now, protocol) or {}).get("who", ""))
+    raising = Raising(rules, tuple(map(str, reading.findings)), words, cause, source, taken_by=who)
     flagged = raise_flag(case, raising, now, protocol)
     told = telling.answers(case, flagged, rules, cause, now, protocol)
-    just_words = [rule.id for rule in rules] == ["message_to_read"]
+    just_words = all(rule.id in JUST_WORDS for rule in rules)
     if (reading.supposed_emergency and just_words) or (
             source == "check_in" and _told_in_this_check_in(look, flagged, rules)):
         told = Changes()              # 'what if' has its own answer; a second answer of one check-in is known already
@@ -88,10 +91,13 @@ def assess_tap(case: Case, prefix: str, subject: str, choice: str, cause: str, n
     return Changes()
 
 
-def _heard(reading: Reading, rules: tuple[Rule, ...]) -> tuple[Rule, ...]:
-    """The rules, with the reader's own tier where it is higher, and 'message to read' when nothing else speaks."""
+def _heard(reading: Reading, rules: tuple[Rule, ...], talking: bool) -> tuple[Rule, ...]:
+    """The rules, with the reader's own tier where it is higher; when nothing else speaks, an answer to the care team
+    that waits for one, or a message to read."""
     if reading.urgency > most_urgent(rules) and reading.urgency > Urgency.ROUTINE:
         return (BY_ID["words_alarm" if reading.urgency is Urgency.EMERGENCY else "words_urgent"], *rules)
+    if not rules and talking:
+        return (BY_ID["answer_to_care"],)
     if not rules and reading.needs_human:
         return (BY_ID["message_to_read"],)
     return rules

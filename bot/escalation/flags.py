@@ -18,7 +18,7 @@ from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind, Record
 
 PRIORITY = {Urgency.EMERGENCY: Priority.EMERGENCY, Urgency.URGENT: Priority.FLAG, Urgency.ROUTINE: Priority.ROUTINE}
-JUST_WORDS = "message_to_read"      # says nothing that the words on an open flag do not say
+JUST_WORDS = ("message_to_read", "answer_to_care")    # say nothing that the words on an open flag do not say
 MOST_WORDS = 1500       # characters of the patient's words kept on a flag; the whole reply is stored with the replies
 
 
@@ -32,6 +32,7 @@ class Raising:
     cause: str
     source: str = "reply"
     facts: Mapping[str, Any] = field(default_factory=dict)
+    taken_by: str = ""               # who is in talk with the patient: a new routine flag is theirs from the start
 
     @property
     def urgency(self) -> Urgency:
@@ -144,6 +145,11 @@ def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) 
                 words=_cut(raising.words), state=FlagState.RAISED, raised_at=now,
                 act_by=act_by(raising.rules, now, protocol),
                 facts={"alarm": 1, "source": raising.source, "about": dict(raising.facts)})
+    if raising.taken_by and raising.urgency is Urgency.ROUTINE:
+        flag = replace(flag, state=FlagState.TAKEN, taken_by=raising.taken_by, taken_at=now)
+        due = hours.due_after(now, protocol.span("care.close_within.routine"), flag.urgency, protocol)
+        return Changes(flags=(flag,), messages=(*_alarm(case, flag, "flag", "raised", now, protocol),
+                                                overdue_note(flag, due, 1)))
     alarm = _alarm(case, flag, "flag", "raised", now, protocol)
     messages = [*alarm, *(delivery_note(flag, one, protocol) for one in alarm[:1]), overdue_note(flag, flag.act_by, 1)]
     messages += _follow_up(case, flag, now, protocol)
@@ -151,7 +157,7 @@ def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) 
 
 
 def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: ClinicProtocol) -> Changes:
-    fresh = tuple(rule for rule in raising.rules if rule.id not in flag.rules and rule.id != JUST_WORDS)
+    fresh = tuple(rule for rule in raising.rules if rule.id not in flag.rules and rule.id not in JUST_WORDS)
     words = _joined(flag.words, raising.words)
     if not fresh and words == flag.words:
         return Changes()              # nothing that the flag does not say already

@@ -178,6 +178,7 @@ RULES: tuple[Rule, ...] = (
     _routine("missed_said", F.MISSED_DOSES, tell="missed",
              source="adherent 37 to 41 %, forgetfulness the top reason: Gold 2025"),
     _routine("not_same", "event:follow_up_same", tell="not_better", soon=True, source=PRACTICE),
+    _routine("answer_to_care", "event:answer_to_care", tell="to_care", soon=True, source=PRACTICE),
     _routine("message_to_read", "event:needs_human", tell="to_read", source=PRACTICE),
     # ---- the course: what the record shows
     _course("undeliverable", "undeliverable", urgency=URGENT, source=PRACTICE),

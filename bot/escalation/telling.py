@@ -152,6 +152,8 @@ def _answer(case: Case, flag: Flag | None, rule: Rule, rules: tuple[Rule, ...], 
     if alarm:                         # with an emergency open, no milder text may say anything else than: call
         return message(case, cause, rule.answer, now, protocol, Priority.EMERGENCY,
                        text_keys=["escalation.added_emergency"], **facts)
+    if rule.id == "answer_to_care":
+        return message(case, cause, rule.answer, now, protocol, text_keys=["escalation.tell.to_care"], **facts)
     if again:
         return message(case, cause, rule.answer, now, protocol, text_keys=["escalation.added"], **facts)
     topics = [f"escalation.about.{other.tell}" for other in rules if other.answer]

@@ -369,3 +369,24 @@ async def test_the_afternoons_digest_holds_only_what_is_new_and_late_ones_are_ma
     digests = [text for text in world.care_shows() if "TO DO" in text]
     assert len(digests) == 5 and "LATE: nobody has taken it since Monday 08:00" in digests[-1]
     assert sum("NOT TAKEN" in text for text in world.care_shows()) == 1, "by itself only once"
+
+
+async def test_a_bare_yes_to_the_nurse_reaches_the_nurse_and_takes_no_dose(clinic: Make) -> None:
+    world = await clinic()
+    await world.wait(minutes=50)                         # 07:50: the morning dose has been asked for
+    await world.says("Ann", "/write KT-014")
+    await world.says("Ann", "Is the pain gone?")
+    await world.says("KT-014", "yes")
+    assert "“yes”" in world.last_care() and "Taken by Ann (nurse)." in world.last_care()
+    assert not (await world.case()).record.of(EntryKind.DOSE_TAKEN)
+    await world.says("KT-014", "taken")
+    assert (await world.case()).record.of(EntryKind.DOSE_TAKEN)
+
+
+async def test_a_yes_to_a_later_reminder_is_for_the_dose(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("Ann", "/write KT-014")
+    await world.says("Ann", "See you on Friday.")
+    await world.wait(minutes=50)
+    await world.says("KT-014", "yes")
+    assert (await world.case()).record.of(EntryKind.DOSE_TAKEN)

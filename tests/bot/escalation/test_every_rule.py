@@ -13,6 +13,7 @@ from bot.care.render import render as care_render
 from bot.case import Case, Changes, Flag, FlagState
 from bot.escalation import assess_event, assess_tap
 from bot.escalation.rules import COURSE, RULES, Rule
+from bot.escalation.talking import care_wrote
 from bot.texts.render import render as patient_render
 from bot.understanding.types import Finding, Urgency
 from scheduler.messages import Priority, To
@@ -194,9 +195,19 @@ def test_follow_up(choice: str, rule_id: str, case: Case, monday: datetime, prot
     check(rule, case, assess_tap(case, "u", "KT-014/1", choice, "u9", monday, protocol), protocol)
 
 
+def test_an_answer_to_care_is_theirs_who_asked(case: Case, say: Callable[..., Changes], monday: datetime) -> None:
+    asked = replace(case, conversation=care_wrote(case, "Ann (nurse)", monday))
+    changes = say(asked, text="since tuesday", needs_human=True, at=monday + timedelta(hours=1))
+    assert (changes.flags[0].rules, changes.flags[0].taken_by) == (("answer_to_care",), "Ann (nurse)")
+    assert [str(message.to) for message in changes.messages if message.kind == "flag"] == ["care"]
+    assert [message.kind for message in changes.messages if message.to is To.PATIENT] == ["passed_on"]
+    late = say(asked, text="since tuesday", needs_human=True, at=monday + timedelta(hours=25))
+    assert late.flags[0].rules == ("message_to_read",)
+
+
 def test_no_rule_is_without_a_test() -> None:
-    here = {*SAID, *(rule.id for rule in COURSE_RULES), "words_alarm", "words_urgent", "message_to_read", "not_better",
-            "not_same"}
+    here = {*SAID, *(rule.id for rule in COURSE_RULES), "answer_to_care", "words_alarm", "words_urgent",
+            "message_to_read", "not_better", "not_same"}
     assert {rule.id for rule in RULES} == here
 
 

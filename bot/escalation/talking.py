@@ -1,0 +1,44 @@
+"""While care team and patient write to each other, a bare 'yes' is for who asked, not for the dose. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from bot.case import Case, Conversation
+from bot.understanding.types import Answer, Reading
+from scheduler.protocol import ClinicProtocol
+
+KEY = "care_wrote"
+
+# What may be an answer to whatever the care team asked; 'taken', 'later' and 'thanks' speak of the dose or need nobody.
+BARE = frozenset({Answer.YES, Answer.NO, Answer.NUMBER, Answer.LETTER, Answer.CLOCK_TIME})
+
+
+def care_wrote(case: Case, who: str, now: datetime) -> Conversation:
+    """The conversation, which now remembers that `who` of the care team has written."""
+    facts = {**case.conversation.facts, KEY: {"at": now.isoformat(), "who": who}}
+    return replace(case.conversation, facts=facts)
+
+
+def talking_with(case: Case, now: datetime, protocol: ClinicProtocol) -> Mapping[str, Any] | None:
+    """Who wrote last and when, while an answer may still be expected (protocol: care.talk_open_for); else None."""
+    last = case.conversation.facts.get(KEY)
+    if last is None or now - datetime.fromisoformat(str(last["at"])) > protocol.span("care.talk_open_for"):
+        return None
+    return {"at": datetime.fromisoformat(str(last["at"])), "who": str(last["who"])}
+
+
+def answers_care(case: Case, reading: Reading, now: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether these words answer the care team: not understood, or a bare answer and no other question is open."""
+    if talking_with(case, now, protocol) is None:
+        return False
+    return reading.needs_human or (reading.answer in BARE and case.conversation.state == "idle")
+
+
+def spoke_since(case: Case, since: datetime, now: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether the care team has written after `since` and waits for an answer: then a bare answer is theirs."""
+    last = talking_with(case, now, protocol)
+    return last is not None and bool(last["at"] > since)
