@@ -157,7 +157,7 @@ def errors(pairs: Pairs) -> None:
 
 
 def write_into(document: Path) -> None:
-    """Replaces what stands between the score marks of a document by the tables of the scored parts and the fresh part."""
+    """Replaces what stands between the score marks of a document by the tables of the scored and fresh parts."""
     tables = io.StringIO()
     with redirect_stdout(tables):
         for part, language in (("scored", "en"), ("scored", "es"), ("fresh", "en")):
