@@ -17,6 +17,8 @@ from scheduler.messages import Message, Priority, To
 from scheduler.plan import Phase, paused
 from scheduler.record import Entry, EntryKind
 
+MOST_SHOWN = 60                  # buttons under one message
+
 # Check-in questions that may be asked by themselves (ids of bot/checkin/questions.py).
 QUESTIONS = ("swallow", "stuck", "pain", "mouth", "eating", "new", "body", "routine")
 Rows = list[list[tuple[str, str, dict[str, Any]]]]
@@ -33,10 +35,11 @@ async def known(talk: Talk, typed: str) -> str:
 async def everybody(talk: Talk) -> None:
     """All patients by reference and state, with a button to each card."""
     rows = [row for row in await talk.work.patients() if row.state is not PatientState.ENDED]
-    shown = rows[:60]
+    shown = rows[:MOST_SHOWN]
     buttons = [[("patient", f"p:{row.reference}:card", {"reference": row.reference, "state": str(row.state)})
                 for row in shown[start:start + 3]] for start in range(0, len(shown), 3)]
-    await talk.say("desk.patients" if rows else "desk.no_patients", n=len(rows), buttons=buttons)
+    key = "desk.no_patients" if not rows else "desk.patients" if len(shown) == len(rows) else "desk.patients_some"
+    await talk.say(key, n=len(rows), shown=len(shown), buttons=buttons)
 
 
 async def tapped(talk: Talk, subject: str, choice: str) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
+from zlib import crc32
 
 from bot.case import Case, Changes, FoundThen, Reply
 from bot.escalation import milestones, telling
@@ -28,7 +29,7 @@ def assess(case: Case, reading: Reading, reply: Reply | None, now: datetime, pro
 
     The reader's own tier can raise what the rules say, never lower it. What nobody understood becomes a flag to read.
     """
-    cause = reply.id if reply else f"{source}:{now.isoformat()}"
+    cause = reply.id if reply else f"{source}:{now.isoformat()}:{crc32(reading.text.encode()):08x}"
     words = reading.text or (reply.text if reply else "")
     found = tuple(FoundThen(finding, now, reply.id if reply else "") for finding in reading.findings)
     signals = {*map(str, reading.findings), *reading.extra}

@@ -316,3 +316,12 @@ def test_a_summary_before_the_endoscopy_once(case: Case, monday: datetime, proto
     assert [message.facts["title"] for message in first.messages if message.kind == "milestone"] == ["endoscopy_due"]
     second = assess_event(case.after(first), "endoscopy_due", {"occasion": "e2"}, monday + timedelta(days=14), protocol)
     assert not [message for message in second.messages if message.kind == "milestone"]
+
+
+def test_two_answers_at_one_instant_have_keys_of_their_own(case: Case, monday: datetime,
+                                                            protocol: ClinicProtocol) -> None:
+    first = assess(case, Reading("mouth: white", findings=(F.THRUSH,)), None, monday, protocol, source="check_in")
+    second = assess(case.after(first), Reading("new: blood", findings=(F.BLEEDING,)), None, monday, protocol,
+                    source="check_in")
+    keys = [message.key for message in (*first.messages, *second.messages)]
+    assert len(set(keys)) == len(keys)
