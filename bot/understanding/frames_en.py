@@ -26,6 +26,7 @@ bleeding : STOOL <5, black|TAR|maroon|bloody ! pudding beetroot coffee bag shoes
 bleeding : red|blood <2 in <2 spit|saliva|vomit|stool|poo|poop|sputum|phlegm|sick ! wine juice
 bleeding : coming|comes|came out <2 black|red|blood ! PRINTER
 bleeding : black|red|blood <3 both ends
+
 bleeding : GROUNDS ! KITCHEN
 bleeding : VOMIT <7 like|used|old|ground coffee
 bleeding : coffee ground|grounds|grinds|granules <3 VOMIT
@@ -169,6 +170,11 @@ self_harm : kill|killing|hurt|hurting|harm|harming himself|herself|themselves
 self_harm : everyone|everybody|they|family <4 without me
 self_harm : taking|take|took|swallow <2 all <3 pills|tablets|meds
 self_harm : bother|bothering|point|reason|why|bothered <4 living|alive|live|existing ! with_you nearby where_i
+self_harm : no|not|dont|cant|cannot|never|wheres|whats <5 point|reason|sense|meaning <4
+    living|live|alive|life|going_on|carrying_on
+self_harm : dont|cant|not|do_not|cannot <2 want|wanna|bear|face|stand <4
+    live|living|alive|exist|existing|be_here|life ! without_coffee coffee near abroad sea home lol
+self_harm : better <3 without me ! meeting party lunch
 self_harm : cut|cutting|burning|burned|scratching myself ! shaving opening ampoule razor_by knife_slipped finger
     toast cooking foil oven hob
 self_harm :
@@ -202,7 +208,7 @@ missed_doses : only did|doing|managed|remembered <3 mornings|evenings|one|half|s
 missed_doses : slipped <1 mind ! mix shake
 missed_doses : blanked <3 dose|it|medicine|puffs
 missed_doses : forgot <1 on MISSOBJ
-missed_doses : OUTOF
+missed_doses : OUTOF ! SALIVA mouth nose
 missed_doses : ASLEEP ! baby took_it took_mine taken_it
 missed_doses : only took|had|taken|managed <3 days|doses|times|mornings|nights|out|once|half
 missed_doses : not <3 taking|taken <3 days|weeks|regularly|properly|every

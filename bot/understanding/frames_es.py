@@ -115,6 +115,8 @@ adrenal_sign : sin|perdi|poco <2 apetito
 adrenal_sign : insuficiencia|crisis suprarrenal
 adrenal_sign +collapse : COLAPSO ! NOCOLAPSO
 adrenal_sign +collapse : tension|presion <2 baja|bajisima|por_los_suelos
+self_harm : no|sin <4 sentido <4 vivir|viviendo|vida
+self_harm : no <2 quiero|puedo|aguanto <4 vivir|viviendo|vida|existir
 self_harm : MATARSE
 self_harm : quiero|quise|pienso|ganas <2 hacer|hacerme <1 daño
 self_harm : quiero|queria|pienso|pensando|ganas <3 morir|morirme|matarme|suicidarme|desaparecer

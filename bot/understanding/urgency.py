@@ -57,6 +57,7 @@ def urgency_of(findings: Iterable[Finding], extra: Collection[str] = (), mention
     supposed, asked about) keep
     the reply at least routine, and a recent past of an emergency keeps it urgent."""
     present = frozenset(findings)
+    mentions = tuple(mentions)
     signals = frozenset(extra)
     if is_emergency(present, signals):
         return Urgency.EMERGENCY
@@ -72,6 +73,8 @@ def urgency_of(findings: Iterable[Finding], extra: Collection[str] = (), mention
         for mention in lowered
     ):
         return Urgency.URGENT
+    if any(mention.finding is Finding.SELF_HARM for mention in mentions):
+        return Urgency.ROUTINE          # words of self-harm are read by a person even where they deny it
     return Urgency.ROUTINE if present or lowered or signals else Urgency.NONE
 
 
