@@ -88,7 +88,10 @@ class SqlSchedulerWork:
              "unsent": int(mark.unsent)}
             for mark in marks
         ]
-        await self._many(queries.MARK, rows)
+        if self._postgresql and len(rows) > 1 and len({mark["whose"] for mark in rows}) == len(rows):
+            await self._run(queries.MARK_MANY_POSTGRESQL, **{name: [row[name] for row in rows] for name in rows[0]})
+        else:
+            await self._many(queries.MARK, rows)
 
     async def holders(self) -> Sequence[str]:
         return [row.holder for row in await self._run(queries.HOLDERS)]
