@@ -65,6 +65,8 @@ breathing_trouble : CAN_NOT <2 fill|expand <2 lungs
 breathing_trouble : whistling|whistle <4 BREATH
 breathing_trouble : BREATH <3 whistling|whistle|fight
 breathing_trouble : CAN_NOT <1 speak|talk|finish <2 sentences|sentence|words
+breathing_trouble : BREATH <2 short|sharp|shallow|quick|rapid
+breathing_trouble : without stopping|pausing for|to <1 AIR|BREATH
 breathing_trouble : lips|lip|face|hes|shes|fingers|fingertips <3 blue|grey|gray|purple ! candy sweet lolly slush
 breathing_trouble : going|turning|gone|turned blue|purple|grey ! candy sweet lolly slush bruise litmus
 breathing_trouble : chest <2 whistling|rattling|whistles
@@ -84,6 +86,7 @@ allergic_reaction : lips|lip|tongue <2 numb|tingling|tingly|itchy|prickly
 allergic_reaction +airway_swelling : lips|tongue|lip <2 big|bigger|fatter|thick|thicker
 allergic_reaction +airway_swelling : lip|lips|tongue|eye|cheeks <3 doubled|ballooning|ballooned|sausages|closed_up
 allergic_reaction +airway_swelling : tongue <1 filling|fills <2 mouth
+allergic_reaction +airway_swelling : face <3 football|balloon|melon|pumpkin
 allergic_reaction : HIVES ! NAPPY rash_guard decision bee bees activity
 allergic_reaction : bumps|lumps|spots|blotches|welts <4 all_over|over|everywhere|itch|itchy|arms|body
 allergic_reaction : itchy|itching|itches <3 skin|all_over|everywhere|arms|hands|legs|red|rash|spots|bumps
@@ -175,6 +178,8 @@ self_harm : no|not|dont|cant|cannot|never|wheres|whats <5 point|reason|sense|mea
 self_harm : dont|cant|not|do_not|cannot <2 want|wanna|bear|face|stand <4
     live|living|alive|exist|existing|be_here|life ! without_coffee coffee near abroad sea home lol
 self_harm : better <3 without me ! meeting party lunch
+self_harm : cut|cutting|slit|burn|burned <2 arms|arm|wrists|wrist|legs|thighs ! ampoule accident oven shaving
+    cooking sunburn sun
 self_harm : cut|cutting|burning|burned|scratching myself ! shaving opening ampoule razor_by knife_slipped finger
     toast cooking foil oven hob
 self_harm :

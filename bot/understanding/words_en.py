@@ -81,7 +81,8 @@ CHOKED = choked
 BLOCK = blockage obstruction obstructed impaction food_bolus bolus blocked_up plugged_up logjam food_impaction
     stoppage
 BLOOD = blood bloody bleeding bleed bled bleeds blood_clots clot clots
-DARKRED = red bright_red black dark brown maroon blackish reddish crimson rusty burgundy dark_brown
+DARKRED = rust_coloured rust_colored rust red bright_red black dark brown maroon blackish reddish crimson rusty
+    burgundy dark_brown
 VOMIT = sicked sicked_up hurl chuck_up chundering puked_up threw_back_up vomit~ vomited vomiting vomits vomitted
     vomitting puke~ puking puked threw_up throwing_up throw_up throws_up thrown_up sick brought_up bringing_up
     bring_up retch~ retched heave~ heaving heaved spew~ barf~ barfed barfing upchuck hurled hurling chucked_up
@@ -119,10 +120,10 @@ BREATHWORD = out_of_puff puffed_out no_puff wheeze~ wheezing wheezy gasping suff
     sob_at_rest air_hunger winded respiratory_distress cant_get_air fighting_for_breath fighting_for_air
     gulping_for_air asthma_attack
 FACE = face lips lip tongue throat mouth eyes eye eyelids eyelid windpipe uvula
-SWELL = puffing massive blew_up blew enormous gigantic ginormous botox swole swelled_shut swell~ swollen swelled
-    swelling puffy ballooned ballooning blown_up blowing_up huge fat puffed_up puffed puff_up bloated enlarged
-    double_the_size twice_the_size twice_its_size inflated swelled_up closing_up closing_over closed_up balloon
-    balloons bulging bigger_than_normal closing puffing_up
+SWELL = narrowing narrowed puffing massive blew_up blew enormous gigantic ginormous botox swole swelled_shut swell~
+    swollen swelled swelling puffy ballooned ballooning blown_up blowing_up huge fat puffed_up puffed puff_up
+    bloated enlarged double_the_size twice_the_size twice_its_size inflated swelled_up closing_up closing_over
+    closed_up balloon balloons bulging bigger_than_normal closing puffing_up
 HIVES = hives urticaria welts wheals nettle_rash rash rashes itchy_bumps red_bumps itchy_all_over hive skin_rash
     itchy_spots come_up_in_lumps itching_all_over allergic_reaction
 ANAPH = anaphylaxis anaphylactic anaphylactic_shock epipen epi_pen anaphylatic angioedema
@@ -130,14 +131,14 @@ CHEST = shoulder_blades chest breastbone breast_bone sternum ribcage rib_cage ri
 PAIN = pain pains painful hurt hurts hurting ache aches aching achey sore soreness tight tightness pressure heavy
     heaviness agony killing kills discomfort cramp cramping stabbing spasm spasms throbbing crushing squeezing stabs
     sharp ow ouch twinge twinges agonising agonizing excruciating tender burning burns burn
-SEVERE = 9/10 10/10 8/10 stabbed like_a_knife to_my_arm down_my_left_arm left_arm my_arm sweating sweaty clammy
-    horrible horrendously excruciatingly cant_move so_much_pain strong unreal wont_let_up 8_10 brutal insane
-    agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe severely really_bad terrible
-    terribly crushing agonising agonizing excruciating worst killing intense sudden suddenly tearing stabbing
-    all_of_a_sudden unbearable horrendous horrific awful agony very_bad so_bad ripping knife out_of_nowhere extreme
-    through_to_my_back to_my_back to_the_back into_my_back into_my_shoulder down_my_arm into_my_arm 10_out_of_10
-    10_10 9_10 worst_pain really_really_bad came_on_fast cant_bear doubled_over never_felt real_bad super_bad
-    pretty_bad splitting elephant jaw rips
+SEVERE = massive spreads spreading stabbed squeezing 9/10 10/10 8/10 like_a_knife to_my_arm down_my_left_arm
+    left_arm my_arm sweating sweaty clammy horrible horrendously excruciatingly cant_move so_much_pain strong unreal
+    wont_let_up 8_10 brutal insane agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe
+    severely really_bad terrible terribly crushing agonising agonizing excruciating worst killing intense sudden
+    suddenly tearing stabbing all_of_a_sudden unbearable horrendous horrific awful agony very_bad so_bad ripping
+    knife out_of_nowhere extreme through_to_my_back to_my_back to_the_back into_my_back into_my_shoulder down_my_arm
+    into_my_arm 10_out_of_10 10_10 9_10 worst_pain really_really_bad came_on_fast cant_bear doubled_over never_felt
+    real_bad super_bad pretty_bad splitting elephant jaw rips
 BADPAIN = bad badly
 FEVER = fever fevers feverish febrile high_temp high_temperature running_a_temperature running_a_temp got_a_temp
     got_a_temperature have_a_temp have_a_temperature has_a_temp has_a_temperature with_a_temperature with_a_temp
@@ -206,19 +207,21 @@ ADRENALWORD = adrenal_crisis adrenal_insufficiency adrenal_suppression adrenal a
 ADREXTRA = nauseous nausea nauseated no_appetite off_my_food losing_weight lost_weight weight_loss dizzy
     aching_all_over muscles_ache muscle_aches feel_sick feeling_sick muscle_pain achy_all_over salt craving_salt
     not_hungry loss_of_appetite decreased_appetite
-COLLAPSE = went_down_like dropped_to_the_floor legs_gave_way legs_wont_hold out_cold came_round came_to_on
-    what_day_it_is on_the_tiles on_the_bathroom was_on_the_floor found_myself_on_the_floor woke_up_on went_black
-    going_black keeling_over keeled keel_over blackness hit_the_floor ended_up_on_the_floor fell_over
-    woke_up_on_the_floor wont_wake hard_to_rouse cant_be_woken wont_wake_properly limp unconcious blackout
-    black_outs blackouts faint_and_fell lost_consciousness losing_consciousness zoned_out slurring slurred
-    not_with_it collapse collapsed passed_out pass_out passing_out blacked_out blacking_out black_out fainted faints
-    unconscious keeled_over hit_the_deck fell_unconscious floppy unresponsive not_responding wont_wake_up cant_wake
-    keeps_fainting cold_and_clammy gone_limp went_limp confused confusion disoriented delirious not_making_sense
-    talking_nonsense very_drowsy fainting_spell hard_to_wake seizure seizures fitting convulsion cant_stand_up
+COLLAPSE = found_me_on_the_floor hit_the_floor cold_clammy clammy_and drowsy muddled legs_gave_out went_down_like
+    dropped_to_the_floor legs_gave_way legs_wont_hold out_cold came_round came_to_on what_day_it_is on_the_tiles
+    on_the_bathroom was_on_the_floor found_myself_on_the_floor woke_up_on went_black going_black keeling_over keeled
+    keel_over blackness ended_up_on_the_floor fell_over woke_up_on_the_floor wont_wake hard_to_rouse cant_be_woken
+    wont_wake_properly limp unconcious blackout black_outs blackouts faint_and_fell lost_consciousness
+    losing_consciousness zoned_out slurring slurred not_with_it collapse collapsed passed_out pass_out passing_out
+    blacked_out blacking_out black_out fainted faints unconscious keeled_over hit_the_deck fell_unconscious floppy
+    unresponsive not_responding wont_wake_up cant_wake keeps_fainting cold_and_clammy gone_limp went_limp confused
+    confusion disoriented delirious not_making_sense talking_nonsense very_drowsy fainting_spell hard_to_wake
+    seizure seizures fitting convulsion cant_stand_up
 NOTWEAK = weak_at_the_knees faint_smell faint_hope faint_memory on_the_sofa_after asleep_by out_asleep into_bed
     lizzy tired_of sick_of dizzy_with coffee signal tea wifi battery mix muscle_gym gym workout run marathon
     confused_about confused_by bed_now dose_is instructions which confused_on password schedule confusing
-SELFHARM = overdosing_on thinking_of_overdosing overdose_on want_to_overdose written_a_note better_if_i_was_gone
+SELFHARM = never_been_born if_i_was_dead if_i_were_dead want_out_of_life easier_if_i_was_dead on_purpose_cut
+    overdosing_on thinking_of_overdosing overdose_on want_to_overdose written_a_note better_if_i_was_gone
     better_if_i_were_gone if_i_was_gone if_i_wasnt_around cope_better enough_of_being_alive enough_of_life
     enough_of_living rather_be_dead would_rather_be_dead rather_not_be_alive rather_not_be_here all_my_pills
     all_the_pills not_waking_up want_it_over hate_my_life not_wake_up want_to_not_exist dont_want_to_live_like_this
