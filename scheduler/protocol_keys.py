@@ -114,6 +114,7 @@ SPEC: dict[str, str] = {
     "flag.no_benefit_week": "wk",
     "flag.no_benefit_fall": "%",
     "flag.adaptations": "habits",
+    "flag.burst": "min",                  # words that follow so soon are not each confirmed to the patient
     "flag.rest": "d",                     # a rule about the course that has raised a flag stays quiet this long
     "flag.rest_long": "d",                # the same for what goes on for months (endoscopy, gate, doses, rinse, window)
     "flag.lost_days": "d",

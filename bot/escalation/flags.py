@@ -144,7 +144,8 @@ def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) 
                 rules=tuple(rule.id for rule in raising.rules), findings=raising.findings, urgency=raising.urgency,
                 words=_cut(raising.words), state=FlagState.RAISED, raised_at=now,
                 act_by=act_by(raising.rules, now, protocol),
-                facts={"alarm": 1, "source": raising.source, "about": dict(raising.facts)})
+                facts={"alarm": 1, "source": raising.source, "about": dict(raising.facts),
+                       "words_at": now.isoformat()})
     if raising.taken_by and raising.urgency is Urgency.ROUTINE:
         flag = replace(flag, state=FlagState.TAKEN, taken_by=raising.taken_by, taken_at=now)
         due = hours.due_after(now, protocol.span("care.close_within.routine"), flag.urgency, protocol)
@@ -166,7 +167,8 @@ def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: Cli
     joined = replace(flag, rules=rules, findings=tuple(dict.fromkeys((*flag.findings, *raising.findings))),
                      urgency=max(flag.urgency, raising.urgency), words=words,
                      act_by=min(flag.act_by, act_by(raising.rules, now, protocol)),
-                     facts={**flag.facts, "about": {**flag.facts.get("about", {}), **raising.facts}})
+                     facts={**flag.facts, "about": {**flag.facts.get("about", {}), **raising.facts},
+                            "words_at": now.isoformat()})
     if higher:                        # it must be taken anew: who took the milder one may not be looking
         joined = replace(joined, state=FlagState.RAISED, taken_by="", taken_at=None, raises=flag.raises + 1,
                          act_by=act_by(raising.rules, now, protocol),

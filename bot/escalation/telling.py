@@ -38,6 +38,8 @@ def answers(case: Case, flagged: Changes, rules: tuple[Rule, ...], cause: str, n
     for rule in rules:
         if rule.answer and rule.urgency is top and rule.answer not in {message.kind for message in messages}:
             again = rule.id in told_before and rule.urgency is not Urgency.EMERGENCY
+            if again and not alarm and _in_a_burst(case, rule, now, protocol):
+                continue
             messages.append(_answer(case, flag or _open(case, rule), rule, rules, cause, now, protocol, again,
                                     alarm and rule.urgency is not Urgency.EMERGENCY))
     return Changes(messages=tuple(messages))
@@ -163,6 +165,13 @@ def _answer(case: Case, flag: Flag | None, rule: Rule, rules: tuple[Rule, ...], 
         keys.insert(0, "escalation.i_read")
         facts["topic_keys"] = list(dict.fromkeys(topics))
     return message(case, cause, rule.answer, now, protocol, text_keys=keys, **facts)
+
+
+def _in_a_burst(case: Case, rule: Rule, now: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether the same flag has got words just before: five lines in a row are not confirmed five times."""
+    before = _open(case, rule)
+    told = before.facts.get("words_at") if before else None
+    return told is not None and now - datetime.fromisoformat(str(told)) < protocol.span("flag.burst")
 
 
 def _open(case: Case, rule: Rule) -> Flag | None:

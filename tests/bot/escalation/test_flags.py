@@ -325,3 +325,14 @@ def test_two_answers_at_one_instant_have_keys_of_their_own(case: Case, monday: d
                     source="check_in")
     keys = [message.key for message in (*first.messages, *second.messages)]
     assert len(set(keys)) == len(keys)
+
+
+def test_five_lines_in_a_row_are_not_confirmed_five_times(case: Case, say: Say, monday: datetime) -> None:
+    told = []
+    for number in range(6):
+        changes = say(case, text=f"line {number}", needs_human=True, reply=f"u{number}",
+                      at=monday + timedelta(minutes=number if number < 5 else 20))
+        case = case.after(changes)
+        told.append([message.kind for message in changes.messages if message.to is To.PATIENT])
+    assert told == [["passed_on"], [], [], [], [], ["passed_on"]]
+    assert case.flags[0].words.count("\n") == 5, "nothing is lost"
