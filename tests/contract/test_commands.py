@@ -6,31 +6,22 @@ The key names and statuses are the project's own contract. ISO 8601 with an offs
 from __future__ import annotations
 
 import json
-import os
 import re
 import resource
-import shutil
 import sqlite3
 import subprocess
 import sys
 import zipfile
 from collections.abc import Sequence
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import datetime
 from importlib.metadata import entry_points
 from pathlib import Path
-from typing import Any
 
 import icalendar
 import pytest
 from fhir.resources.R4B.bundle import Bundle
-
-ROOT = Path(__file__).parents[2]
-PLANS = ROOT / "fixtures" / "plans"
-SCENARIOS = ROOT / "fixtures" / "scenarios"
-KT014 = str(PLANS / "ok" / "kt-014.toml")
-INHALER = str(PLANS / "ok" / "fl-207.toml")
+from shell import INHALER, INVITE, KT014, PLANS, SCENARIOS, Shell, environment
 
 COMMANDS = ("try", "serve", "plan", "recipe", "taper", "read", "rules", "enrol", "panel", "export", "forget",
             "rehearse", "db")
@@ -45,81 +36,8 @@ FINDINGS = {"thrush", "odynophagia", "impaction_now", "impaction_resolved", "can
             "chest_pain", "breathing_trouble", "fever", "herpes_sign", "hoarseness", "adrenal_sign", "worse_dysphagia",
             "better", "missed_doses", "wants_stop", "pregnancy", "new_medicine", "allergic_reaction", "self_harm"}
 ISO = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?([+-]\d\d:\d\d|Z)")
-INVITE = re.compile(r"^invite (\S+) ([0-9A-Z-]+)$", re.MULTILINE)
 RECIPE = ("recipe", "--medicine", "budesonide", "--ampoule", "0.5 mg / 2 mL")
 TAPER = ("taper", "--from", "1 mg", "--to", "0.5 mg", "--times-per-day", "2", "--unit", "0.25 mg", "--weeks", "8")
-
-
-@dataclass(frozen=True)
-class Ran:
-    """A process that has ended."""
-
-    status: int
-    out: str
-    err: str
-
-    @property
-    def document(self) -> Any:
-        """Standard output as exactly one JSON document."""
-        return json.loads(self.out)
-
-    @property
-    def lines(self) -> list[Any]:
-        """Standard output as one JSON document a line, and nothing else."""
-        return [json.loads(line) for line in self.out.splitlines()]
-
-
-@dataclass(frozen=True)
-class Shell:
-    """Runs `coatwell` in an empty folder, with no settings but those given."""
-
-    folder: Path
-
-    def __call__(self, *words: str, stdin: str = "", **settings: str) -> Ran:
-        done = subprocess.run([sys.executable, "-W", "error", "-m", "bot.cli", *words], cwd=self.folder, input=stdin,
-                              text=True, encoding="utf-8", capture_output=True, timeout=120, check=False,
-                              env=environment(self.folder, settings))
-        assert "Traceback" not in done.stderr, done.stderr
-        return Ran(done.returncode, done.stdout, done.stderr)
-
-    @property
-    def database(self) -> Path:
-        return self.folder / "coatwell.db"
-
-
-def environment(folder: Path, settings: dict[str, str]) -> dict[str, str]:
-    kept = {name: value for name, value in os.environ.items() if not name.startswith("COATWELL_")}
-    named = {f"COATWELL_{name.upper()}": value for name, value in settings.items()}
-    ours = {"PYTHONPATH": str(ROOT), "NO_PROXY": "127.0.0.1", "COLUMNS": "160", "MPLCONFIGDIR": str(folder)}
-    return kept | ours | named
-
-
-@pytest.fixture
-def coatwell(tmp_path: Path) -> Shell:
-    return Shell(tmp_path)
-
-
-@pytest.fixture(scope="module")
-def enrolled_once(tmp_path_factory: pytest.TempPathFactory) -> Shell:
-    """KT-014 and FL-207 are enrolled here."""
-    shell = Shell(tmp_path_factory.mktemp("enrolled"))
-    for plan in (KT014, INHALER):
-        assert shell("enrol", plan).status == 0
-    return shell
-
-
-@pytest.fixture
-def enrolled(coatwell: Shell, enrolled_once: Shell) -> Shell:
-    """A folder of one's own with a copy of that database."""
-    for file in enrolled_once.folder.glob("coatwell.db*"):
-        shutil.copy(file, coatwell.folder / file.name)
-    return coatwell
-
-
-@pytest.fixture(scope="module")
-def once(tmp_path_factory: pytest.TempPathFactory) -> Shell:
-    """For commands that keep nothing."""
-    return Shell(tmp_path_factory.mktemp("once"))
 
 
 def is_iso(text: str) -> bool:
@@ -385,102 +303,3 @@ def test_try_in_a_terminal_prints_its_invites(coatwell: Shell) -> None:
     ran = coatwell("try", "--terminal", "--plan", KT014, "--plan", INHALER, "--start", "2026-03-02 07:40")
     assert ran.status == 0
     assert [reference for reference, _ in INVITE.findall(ran.out)] == ["KT-014", "FL-207"]
-
-
-# --- exit statuses and errors: what, where, what to do; on standard error only
-
-
-@pytest.mark.parametrize(("words", "named"), [
-    (("recipe", "--medicine", "budesonide", "--dose", "30 mg", "--ampoule", "0.5 mg / 2 mL"), "30 mg"),
-    (("taper", "--from", "1 mg", "--to", "0.6 mg", "--times-per-day", "2", "--unit", "0.25 mg", "--weeks", "8"),
-     "0.6 mg"),
-    (("enrol", str(PLANS / "broken" / "unknown-key.toml")), "unknown-key.toml"),
-], ids=lambda one: one if isinstance(one, str) else one[0])
-def test_status_1_the_answer_is_no(coatwell: Shell, words: Sequence[str], named: str) -> None:
-    ran = coatwell(*words, *(("--json",) if words[0] in ("recipe", "taper") else ()))
-    assert ran.status == 1 and ran.out == "" and named in ran.err
-    assert ran.err.startswith("coatwell")
-
-
-@pytest.mark.parametrize("command", ["export", "forget"])
-def test_status_1_for_an_unknown_reference(enrolled: Shell, command: str) -> None:
-    more = ("--as", "fhir", "--to", "out.json") if command == "export" else ("--yes",)
-    ran = enrolled(command, "ZZ-999", *more)
-    assert ran.status == 1 and ran.out == ""
-    assert "ZZ-999" in ran.err and "coatwell panel" in ran.err, "what, where, what to do"
-    assert not (enrolled.folder / "out.json").exists()
-
-
-@pytest.mark.parametrize(("words", "named"), [
-    ((), "COMMAND"),
-    (("nonsense",), "nonsense"),
-    (("plan", "check"), "file"),
-    (("plan", "check", "none.toml"), "none.toml"),
-    (("plan", "timeline", KT014, "--from", "yesterday", "--days", "7"), "2026-03-02"),
-    (("plan", "timeline", KT014, "--from", "2026-03-02", "--days", "0"), "--days"),
-    (("recipe", "--medicine", "budesonide", "--dose", "1 mgg", "--ampoule", "0.5 mg / 2 mL"), "mgg"),
-    (("recipe", "--medicine", "budesonide", "--dose", "1 mg"), "--ampoule"),
-    (("taper", "--from", "1 mg", "--to", "0.5 mg", "--unit", "x", "--weeks", "8"), "x"),
-    (("enrol", "none.toml"), "none.toml"),
-    (("rehearse",), "scenario"),
-    (("rehearse", "none.toml"), "none.toml"),
-    (("rehearse", "--patients", "1", "--json", "lines"), "--json"),
-    (("export", "KT-014", "--as", "xml", "--to", "x"), "xml"),
-    (("export", "KT-014", "--as", "csv", "--to", "x.csv"), ".zip"),
-    (("forget",), "reference"),
-    (("db", "mend"), "mend"),
-    (("serve",), "COATWELL_TELEGRAM_TOKEN"),
-    (("try", "--terminal", "--start", "noon"), "--start"),
-], ids=lambda one: one if isinstance(one, str) else " ".join(one[:2]).replace(str(ROOT), ""))
-def test_status_2_bad_use(coatwell: Shell, words: Sequence[str], named: str) -> None:
-    ran = coatwell(*words)
-    assert ran.status == 2 and ran.out == "" and named in ran.err
-    assert re.search(r"^(usage: )?coatwell", ran.err) and "Errno" not in ran.err
-
-
-def test_status_2_for_a_reply_that_is_none(once: Shell) -> None:
-    ran = once("read", stdin='{"id": 1, "text": "fine"}\nnot json\n')
-    assert ran.status == 2 and len(ran.lines) == 1 and "line 2" in ran.err
-
-
-def test_status_2_for_settings(coatwell: Shell) -> None:
-    ran = coatwell("panel", database="mysql://host/x")
-    assert ran.status == 2 and ran.out == "" and "COATWELL_DATABASE" in ran.err and "sqlite:///" in ran.err
-    ran = coatwell("serve", telegram_token="123:abc")
-    assert ran.status == 2 and "COATWELL_CARE_CHAT" in ran.err and "123:abc" not in ran.err
-
-
-@pytest.mark.parametrize("words", [("panel", "--json"), ("db", "check"), ("db", "upgrade"), ("enrol", KT014),
-                                   ("export", "KT-014", "--as", "fhir", "--to", "x.json"), ("forget", "KT-014")],
-                         ids=lambda words: " ".join(words[:2]).replace(str(ROOT), ""))
-def test_status_3_the_database_cannot_be_used(coatwell: Shell, words: Sequence[str]) -> None:
-    ran = coatwell(*words, database="sqlite:////nowhere/at/all.db")
-    assert ran.status == 3 and ran.out == ""
-    assert "/nowhere/at/all.db" in ran.err and ";" in ran.err, "what, where; what to do"
-
-
-def test_status_3_a_file_that_is_no_database(coatwell: Shell) -> None:
-    coatwell.database.write_bytes(b"not a database" * 100)
-    ran = coatwell("panel", "--json")
-    assert ran.status == 3 and ran.out == "" and "coatwell.db" in ran.err
-
-
-def test_status_3_a_folder_that_cannot_be_written(enrolled: Shell) -> None:
-    ran = enrolled("export", "KT-014", "--as", "fhir", "--to", "/nowhere/x.json")
-    assert ran.status == 3 and ran.out == "" and "/nowhere/x.json" in ran.err
-
-
-def test_the_token_is_never_printed(coatwell: Shell) -> None:
-    """A token, and an API that does not answer: the link is not known, the token stays unsaid."""
-    token = "123456:never-to-be-seen"
-    ran = coatwell("enrol", KT014, telegram_token=token, telegram_api="http://127.0.0.1:9")
-    assert ran.status == 0 and INVITE.search(ran.out)
-    assert "never-to-be-seen" not in ran.out + ran.err
-    stored = b"".join(path.read_bytes() for path in coatwell.folder.glob("coatwell.db*"))
-    assert b"never-to-be-seen" not in stored
-
-
-def test_settings_come_from_a_file_too(coatwell: Shell) -> None:
-    (coatwell.folder / ".env").write_text("COATWELL_DATABASE=sqlite:///other.db\n", encoding="utf-8")
-    assert coatwell("enrol", KT014).status == 0
-    assert (coatwell.folder / "other.db").exists() and not coatwell.database.exists()
