@@ -14,6 +14,8 @@ from dataclasses import dataclass, field
 from bot.understanding.frames import Entries, entries, phrase_at
 from bot.understanding.tokens import STOPS
 
+LONGEST = 60      # words on each side of a mention that are looked at: texts without any stop stay quick to read
+
 
 @dataclass(frozen=True, slots=True)
 class Triggers:
@@ -84,9 +86,9 @@ def spans(tables: Entries, words: list[str], begin: int, end: int) -> list[tuple
 def sentence(words: list[str], first: int, last: int) -> tuple[int, int]:
     """The sentence [begin, end) around tokens [first, last): up to a stop on each side; commas stay inside."""
     begin, end = first, last
-    while begin > 0 and words[begin - 1] not in STOPS:
+    while begin > max(0, first - LONGEST) and words[begin - 1] not in STOPS:
         begin -= 1
-    while end < len(words) and words[end] not in STOPS:
+    while end < min(len(words), last + LONGEST) and words[end] not in STOPS:
         end += 1
     return begin, end
 

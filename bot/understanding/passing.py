@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bot.understanding.context import Place, spans, words_of
+from bot.understanding.context import LONGEST, Place, spans, words_of
 from bot.understanding.language import Language
 from bot.understanding.surroundings import dated
 from bot.understanding.types import Context, Finding
@@ -14,11 +14,11 @@ def passing(place: Place, known: Language, about: frozenset[Context]) -> tuple[F
     """The finding for a mention of stuck food, and its contexts."""
     words, first = place.words, place.first
     begin, end = place.sentence
-    now = spans(known.present, words, 0, len(words))
+    now = spans(known.present, words, max(0, first - LONGEST), min(len(words), place.last + LONGEST))
     if not now and any(dated(place, at, to) for at, to in spans(known.long_ago, words, begin, end)):
         return Finding.IMPACTION_NOW, about | {Context.PAST}
     about = about - {Context.PAST}
-    passed = [(at, to) for at, to in spans(known.resolved, words, first, len(words)) if _holds(place, at)]
+    passed = [(at, to) for at, to in spans(known.resolved, words, first, min(len(words), place.last + LONGEST)) if _holds(place, at)]
     passed = passed or spans(known.resolved_acts, words, begin, first + 1)
     if passed and not _still_after(words, now, passed[-1]):
         return Finding.IMPACTION_RESOLVED, about
@@ -33,9 +33,10 @@ def still(place: Place, known: Language, about: frozenset[Context]) -> tuple[Fin
     """Food told as passed: it is over only when nothing after it says that something is still there."""
     words, last = place.words, place.last
     begin, end = place.sentence
+    reach = min(len(words), last + LONGEST)
     if Context.DENIED in about and spans(place.triggers.negation, words, place.first, last):
         return Finding.IMPACTION_NOW, about - {Context.DENIED, Context.PAST}        # 'it didnt come back out'
-    if spans(known.present, words, last, len(words)) and not spans(known.resolved, words, last, len(words)):
+    if spans(known.present, words, last, reach) and not spans(known.resolved, words, last, reach):
         return Finding.IMPACTION_NOW, about - {Context.PAST}
     if any(dated(place, at, to) for at, to in spans(known.long_ago, words, begin, end)):
         return Finding.IMPACTION_RESOLVED, about

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.understanding import grammar, net
-from bot.understanding.context import Place, sentence, spans
+from bot.understanding.context import LONGEST, Place, sentence, spans
 from bot.understanding.frames import Hit, find
 from bot.understanding.guess import guess
 from bot.understanding.language import Language, language_of
@@ -18,6 +18,7 @@ from bot.understanding.urgency import ALWAYS_EMERGENCY, urgency_of
 # Contexts that keep a mention from standing as a finding.
 LOWERING = frozenset({Context.DENIED, Context.OTHER_PERSON, Context.PAST, Context.SUPPOSED, Context.ASKED})
 _STUCK = frozenset({Finding.IMPACTION_NOW, Finding.WORSE_DYSPHAGIA})
+MOST_OF_ONE = 6  # hits of one frame that are looked at, at each end of the text
 _NEVER_SOMEBODY_ELSE = frozenset({"child_took_it", "exposure"})
 
 
@@ -109,7 +110,7 @@ def _loose(words: list[str], asked: str) -> Answer | None:
 def _mentions(
     words: list[str], tokens: list[Token], known: Language, parent: bool
 ) -> tuple[tuple[Mention, ...], frozenset[str]]:
-    hits = find(known.frames, words)
+    hits = _enough(find(known.frames, words))
     mentions: list[Mention] = []
     signals: set[str] = set()
     for hit in hits:
@@ -160,6 +161,15 @@ def _has_it(words: list[str], hit: Hit, known: Language) -> bool:
     return bool(soft) and (emergency or bool(known.triggers.first.intersection(words[begin:end])))
 
 
+def _enough(hits: list[Hit]) -> list[Hit]:
+    """Of one frame the first and the last hits: a text that says the same a hundred times stays quick to read."""
+    of_frame: dict[int, list[Hit]] = {}
+    for hit in hits:
+        of_frame.setdefault(id(hit.frame), []).append(hit)
+    kept = {id(hit) for same in of_frame.values() for hit in (same[:MOST_OF_ONE] + same[-MOST_OF_ONE:])}
+    return [hit for hit in hits if id(hit) in kept]
+
+
 def _walls(hits: list[Hit], first: int, last: int, own: Hit | None = None) -> tuple[tuple[int, int], ...]:
     """Places of other findings that do not overlap tokens [first, last)."""
     findings = set(own.frame.findings) if own else set()
@@ -167,6 +177,8 @@ def _walls(hits: list[Hit], first: int, last: int, own: Hit | None = None) -> tu
         (hit.first, hit.last)
         for hit in hits
         if hit.frame.findings
+        and first - LONGEST <= hit.last
+        and hit.first <= last + LONGEST
         and not findings.issuperset(hit.frame.findings)
         and (hit.last <= first or hit.first >= last)
     )

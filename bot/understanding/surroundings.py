@@ -3,7 +3,7 @@ denial (Harkema 2009)."""
 
 from __future__ import annotations
 
-from bot.understanding.context import Place, denied, spans
+from bot.understanding.context import LONGEST, Place, denied, spans
 from bot.understanding.frames import phrase_at
 from bot.understanding.types import Context
 
@@ -113,7 +113,7 @@ def _past(place: Place) -> bool:
     """Whether it is over: 'last year' in the mention's clause, or 'fine now' after it."""
     words, last, triggers = place.words, place.last, place.triggers
     begin, end = place.sentence
-    if spans(triggers.ongoing, words, begin, len(words)):
+    if spans(triggers.ongoing, words, begin, min(len(words), last + LONGEST)):
         return False
     if any(dated(place, at, to) for at, to in spans(triggers.past_before, words, begin, end)):
         return True

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+import time
 
 import pytest
 from hypothesis import given, settings
@@ -269,6 +270,24 @@ def test_an_emergency_stays_one_in_spanish(emergency: str) -> None:
             f"{other} pero {emergency}",
         ):
             assert read(text, language="es").urgency is Urgency.EMERGENCY, text
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "i had the chicken and it got stuck then it moved and my throat hurts " * 60,
+        "no fever, " * 400,
+        "it wont go down " * 250,
+    ],
+)
+def test_the_longest_message_is_read_in_bounded_time(text: str) -> None:
+    begun = time.process_time()
+    read(text[:4096])
+    assert time.process_time() - begun < 1.0
+
+
+def test_the_end_of_a_long_text_counts() -> None:
+    assert read("no fever, no pain. " * 60 + "but the bread wont go down").urgency is Urgency.EMERGENCY
 
 
 def test_import_is_quick_and_takes_nothing_heavy() -> None:
