@@ -193,11 +193,24 @@ def clause_around(words: list[str], first: int, last: int) -> tuple[int, int]:
     return begin, end
 
 
-def find(frames: list[tuple[Frame, list[frozenset[str]]]], words: list[str]) -> list[Hit]:
+Table = list[tuple[Frame, list[frozenset[str]]]]
+
+
+def index_of(frames: Table) -> dict[str, tuple[int, ...]]:
+    """Word -> the frames that cannot match without it or one of its like: each frame under its smallest set of words."""
+    found: dict[str, list[int]] = {}
+    for number, (_, needs) in enumerate(frames):
+        for word in min(needs, key=len) if needs else [""]:
+            found.setdefault(word, []).append(number)
+    return {word: tuple(numbers) for word, numbers in found.items()}
+
+
+def find(frames: Table, index: Mapping[str, tuple[int, ...]], words: list[str]) -> list[Hit]:
     """Every frame that the words show, in order of place."""
     present = set(words)
     hits = []
-    for frame, needs in frames:
+    for number in sorted({number for word in (*present, "") for number in index.get(word, ())}):
+        frame, needs = frames[number]
         if any(present.isdisjoint(need) for need in needs):
             continue
         last_end = -1

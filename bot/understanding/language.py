@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from bot.understanding.context import Triggers
-from bot.understanding.frames import Entries, Frame, first_words, read_classes, read_frames
+from bot.understanding.frames import Entries, Frame, first_words, index_of, read_classes, read_frames
 from bot.understanding.spelling import SAME, SAME_ES, Speller
 
 
@@ -16,6 +16,7 @@ class Language:
     """Tables of one language. `resolved` and `present` decide whether stuck food has passed."""
 
     frames: list[tuple[Frame, list[frozenset[str]]]]
+    index: dict[str, tuple[int, ...]]            # word -> numbers of the frames that need it
     speller: Speller
     triggers: Triggers
     resolved: Entries
@@ -92,8 +93,10 @@ def _build(
         assert isinstance(value, dict)
         return value
 
+    ready = [(frame, first_words(frame)) for frame in table]
     return Language(
-        [(frame, first_words(frame)) for frame in table],
+        ready,
+        index_of(ready),
         Speller(vocabulary, common.split(), same),
         triggers,
         entry("RESOLVED"),

@@ -14,11 +14,12 @@ def passing(place: Place, known: Language, about: frozenset[Context]) -> tuple[F
     """The finding for a mention of stuck food, and its contexts."""
     words, first = place.words, place.first
     begin, end = place.sentence
-    now = spans(known.present, words, max(0, first - LONGEST), min(len(words), place.last + LONGEST))
+    reach = min(len(words), place.last + LONGEST)
+    now = spans(known.present, words, max(0, first - LONGEST), reach)
     if not now and any(dated(place, at, to) for at, to in spans(known.long_ago, words, begin, end)):
         return Finding.IMPACTION_NOW, about | {Context.PAST}
     about = about - {Context.PAST}
-    passed = [(at, to) for at, to in spans(known.resolved, words, first, min(len(words), place.last + LONGEST)) if _holds(place, at)]
+    passed = [(at, to) for at, to in spans(known.resolved, words, first, reach) if _holds(place, at)]
     passed = passed or spans(known.resolved_acts, words, begin, first + 1)
     if passed and not _still_after(words, now, passed[-1]):
         return Finding.IMPACTION_RESOLVED, about

@@ -110,7 +110,7 @@ def _loose(words: list[str], asked: str) -> Answer | None:
 def _mentions(
     words: list[str], tokens: list[Token], known: Language, parent: bool
 ) -> tuple[tuple[Mention, ...], frozenset[str]]:
-    hits = _enough(find(known.frames, words))
+    hits = _enough(find(known.frames, known.index, words))
     mentions: list[Mention] = []
     signals: set[str] = set()
     for hit in hits:
