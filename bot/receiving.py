@@ -86,14 +86,21 @@ def unhandled_answer(incoming: Incoming, now: datetime, protocol: ClinicProtocol
 
     The words are read all the same: an emergency is answered first and as such, whatever else is broken.
     """
-    alarm = bool(incoming.text) and Urgency.EMERGENCY in {
-        read(incoming.text, language=language).urgency for language in languages()}
+    alarm = bool(incoming.text) and _may_be_emergency(incoming.text)
     keys = ["escalation.tell.words_alarm"] if alarm else []
     number = protocol.text("care.emergency_number")
     return Message(key=f"chat:{incoming.id}:unhandled_answer", to=To.CHAT, kind="unhandled_answer", due_at=now,
                    priority=Priority.EMERGENCY if alarm else Priority.ANSWER, address=incoming.chat,
                    facts={"lang": "en", "text_keys": [*keys, "enrolment.unhandled"], "number": number,
                           "emergency_number": number, "reads_when": protocol.text("care.reads_when")})
+
+
+def _may_be_emergency(text: str) -> bool:
+    """In any language we read; and when it is the reader that fails, it may be one."""
+    try:
+        return Urgency.EMERGENCY in {read(text, language=language).urgency for language in languages()}
+    except Exception:
+        return True
 
 
 def patient_said(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Changes:
