@@ -197,7 +197,7 @@ Table = list[tuple[Frame, list[frozenset[str]]]]
 
 
 def index_of(frames: Table) -> dict[str, tuple[int, ...]]:
-    """Word -> the frames that cannot match without it or one of its like: each frame under its smallest set of words."""
+    """Word -> the frames that need it or one of its like: each frame stands under its smallest set of words."""
     found: dict[str, list[int]] = {}
     for number, (_, needs) in enumerate(frames):
         for word in min(needs, key=len) if needs else [""]:
