@@ -32,6 +32,7 @@ from scheduler.tick import tick
 
 log = logging.getLogger(__name__)
 NOTES_AT_ONCE = 20
+PATIENTS_AT_ONCE = 25             # whose timelines one transaction expands: a few hundredths of a second
 MOVED_NOTE = "moved:"             # stored note: where a chat of the care team's has moved to
 
 NoteHandler = Callable[[Case, Message, datetime, ClinicProtocol], Changes]
@@ -116,7 +117,7 @@ class Agent:
     async def tick(self, now: datetime) -> int:
         """Expand timelines that have come near; returns how many patients were looked at."""
         async with self.store.work() as work:
-            return await tick(work, now, self.protocol)
+            return await tick(work, now, self.protocol, limit=PATIENTS_AT_ONCE)
 
     # --- the inbox
 

@@ -256,6 +256,7 @@ class Service:
     async def _look_around(self) -> None:
         """Claims of processes that have died are taken over; the pace is shared among those that live."""
         suspects: set[str] = set()
+        processes = 1
         while True:
             await asyncio.sleep(_LOOK_AROUND)
             if isinstance(self.presence, Alone):
@@ -263,7 +264,10 @@ class Service:
             try:
                 # twice in a row: after the database server was restarted each process takes a moment to be back
                 suspects = await self._take_back(suspects)
-                self.pacing.share_with(await self.presence.processes())
+                before, processes = processes, await self.presence.processes()
+                self.pacing.share_with(processes)
+                if processes != before:      # what another was about to do, somebody must look for now
+                    self.waker.nudge()
             except TroubleOutside as error:
                 log.error("looking at the other processes: %s", error)
 
