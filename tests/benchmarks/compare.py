@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import argparse
 import asyncio
+import contextlib
 import multiprocessing
 import os
 import signal
@@ -87,7 +88,7 @@ def ours_url(place: str) -> str:
     return place if place.startswith("postgresql") else f"sqlite:///{place}/ours.db"
 
 
-def ours_work(place: str, done: Callable[[str], None], total: int) -> None:
+def ours_work(place: str, done: Callable[[str], None], total: int) -> None:  # noqa: ARG001 - as the peers
     async def main() -> None:
         store = await ours.open_database(ours_url(place), ours.protocol())
         network = ours.Instant()
@@ -299,10 +300,8 @@ async def restart(folder: str, stored: int) -> tuple[float, float]:
         first.append(time.perf_counter() - began)
         raise Enough
 
-    try:
+    with contextlib.suppress(Enough):
         bare.work(folder, done, stored)
-    except Enough:
-        pass
     return opened, 1000 * first[0]
 
 
@@ -464,8 +463,8 @@ def others(folder: str, wanted: str, args: Any) -> None:
               " under 5 ms |", flush=True)
     if "g" in wanted:
         half, most, rate = asyncio.run(words_to_flag(folder, 20_000, 36))
-        print(f"| g. words in to flag out, 20,000 waiting, 30 a second (p50, worst of 36) | {half:.2f} and {most:.2f} s |"
-              " under 1 s |")
+        print("| g. words in to flag out, 20,000 waiting, 30 a second (p50, worst of 36) |"
+              f" {half:.2f} and {most:.2f} s | under 1 s |")
         print(f"| b. messages a second at the network's 30 | {rate:.1f} | close to 30 |", flush=True)
     if "k" in wanted:
         points = asyncio.run(curve(folder, args.most))

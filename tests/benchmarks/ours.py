@@ -46,13 +46,13 @@ class Instant:
             self.urgent[outgoing.text] = time.monotonic()
         return str(self.sent)
 
-    async def edit(self, address: str, message: str, outgoing: Outgoing) -> None:
+    async def edit(self, address: str, message: str, outgoing: Outgoing) -> None:  # noqa: ARG002
         await self.send(address, outgoing)
 
-    async def confirm_tap(self, tap: str, note: str = "") -> None:
+    async def confirm_tap(self, tap: str, note: str = "") -> None:  # noqa: ARG002
         return None
 
-    async def fetch(self, file: str) -> bytes:
+    async def fetch(self, file: str) -> bytes:  # noqa: ARG002
         return b""
 
     async def who(self) -> str:

@@ -75,8 +75,8 @@ def _bare_sqlite(rendering: bool) -> Callable[[str, Done, int], None]:
             db.execute("UPDATE due SET state = 'waiting' WHERE state = 'claimed'")
             now = datetime.now(UTC).isoformat()  # noqa: TID251 - a benchmark
             while rows := db.execute(
-                    "UPDATE due SET state = 'claimed' WHERE id IN (SELECT id FROM due WHERE state = 'waiting' AND at <= ?"
-                    " ORDER BY at LIMIT ?) RETURNING id, key, facts", (now, BATCH)).fetchall():
+                    "UPDATE due SET state = 'claimed' WHERE id IN (SELECT id FROM due WHERE state = 'waiting'"
+                    " AND at <= ? ORDER BY at LIMIT ?) RETURNING id, key, facts", (now, BATCH)).fetchall():
                 for _, key, facts in rows:
                     if rendering:
                         deliver({"key": key, "facts": json.loads(facts)}, done)
@@ -102,7 +102,8 @@ def bare_postgres_work(place: str, done: Done, total: int) -> None:  # noqa: ARG
         db.execute("UPDATE due SET state = 'waiting' WHERE state = 'claimed'")
         while rows := db.execute(
                 "UPDATE due SET state = 'claimed' WHERE id = ANY (ARRAY(SELECT id FROM due WHERE state = 'waiting' AND"
-                " at <= now() ORDER BY at LIMIT %s FOR UPDATE SKIP LOCKED)) RETURNING id, key, facts", (BATCH,)).fetchall():
+                " at <= now() ORDER BY at LIMIT %s FOR UPDATE SKIP LOCKED)) RETURNING id, key, facts",
+                (BATCH,)).fetchall():
             for _, key, facts in rows:
                 deliver({"key": key, "facts": facts}, done)
             db.execute("UPDATE due SET state = 'sent' WHERE id = ANY (%s)", ([row[0] for row in rows],))
