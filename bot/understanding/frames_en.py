@@ -83,7 +83,8 @@ allergic_reaction +airway_swelling : throat <2 tight|tightening|tightness
 allergic_reaction +airway_swelling : FACE|eyes <3 twice|double its|the|their|as normal|size|big
 allergic_reaction +airway_swelling : ANAPH
 allergic_reaction : lips|lip|tongue <2 numb|tingling|tingly|itchy|prickly
-allergic_reaction +airway_swelling : lips|tongue|lip <2 big|bigger|fatter|thick|thicker
+allergic_reaction +airway_swelling : lips|tongue|lip <2 big|bigger|fatter|thick|thicker ! layer coating white coat
+    film
 allergic_reaction +airway_swelling : lip|lips|tongue|eye|cheeks <3 doubled|ballooning|ballooned|sausages|closed_up
 allergic_reaction +airway_swelling : tongue <1 filling|fills <2 mouth
 allergic_reaction +airway_swelling : face <3 football|balloon|melon|pumpkin

@@ -46,11 +46,12 @@ HAPPENED = table("got was had were did choked happened spent")
 
 LONG_AGO = table("""
 in_2015 in_2016 in_2017 in_2018 in_2019 in_2020 in_2021 in_2022 in_2023 in_2024 in_2025 years_ago year_ago
-months_ago last_year as_a_kid as_a_child when_i_was used_to before_treatment long_ago ages_ago in_the_past
-history_of before_i_started before_the_steroid back_in_the_day in_january in_february in_march in_april in_may
-in_june in_july in_august in_september in_october in_november in_december before_this growing_up before_starting
-once_had last_month weeks_ago previously a_while_ago in_childhood before_i_was_diagnosed last_summer last_winter
-last_spring last_autumn last_christmas
+months_ago last_year as_a_kid as_a_child when_i_was_little when_i_was_young when_i_was_younger when_i_was_small
+when_i_was_a when_i_was_at_school when_i_was_in when_i_was_ten when_i_was_a_kid when_i_was_pregnant used_to
+before_treatment long_ago ages_ago in_the_past history_of before_i_started before_the_steroid back_in_the_day
+in_january in_february in_march in_april in_may in_june in_july in_august in_september in_october in_november
+in_december before_this growing_up before_starting once_had last_month weeks_ago previously a_while_ago in_childhood
+before_i_was_diagnosed last_summer last_winter last_spring last_autumn last_christmas
 """)
 
 # Acts that end it, wherever they stand: 'i threw up the chicken that was stuck'.

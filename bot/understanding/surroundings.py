@@ -40,7 +40,9 @@ def somebody_else(place: Place) -> bool:
         if stop and stop <= first + 1:
             child = bool(parent and next(iter(phrase_at(triggers.children, words, at)), 0))
             told = next(iter(phrase_at(triggers.telling, words, stop)), 0)
-            joint = "and" in words[max(0, at - 2) : at] and triggers.first.intersection(words[max(0, at - 3) : at - 1])
+            joint = "and" in words[max(0, at - 2) : at] and triggers.first.intersection(
+                words[max(0, at - 3) : at - 1]
+            )
             if not joint and not (at > 0 and words[at - 1] in triggers.not_subject):
                 other = not child and not told
             at = stop
@@ -113,7 +115,11 @@ def _past(place: Place) -> bool:
     """Whether it is over: 'last year' in the mention's clause, or 'fine now' after it."""
     words, last, triggers = place.words, place.last, place.triggers
     begin, end = place.sentence
-    if spans(triggers.ongoing, words, begin, min(len(words), last + LONGEST)):
+    reach = min(len(words), last + LONGEST)
+    if any(
+        at == 0 or words[at - 1] not in ("nothing", "none", "not", "nada")
+        for at, _ in spans(triggers.ongoing, words, begin, reach)
+    ):
         return False
     if any(dated(place, at, to) for at, to in spans(triggers.past_before, words, begin, end)):
         return True

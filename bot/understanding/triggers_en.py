@@ -26,7 +26,7 @@ no not never without none nothing nowt neither nor zero nope nah havent hasnt ha
 wasnt werent aint cant_see cant_feel cannot_see cant_find cant_say_i free_of negative_for denies deny no_sign_of
 no_signs_of no_sign no_evidence_of no_more no_longer dont_have dont_think do_not did_not does_not have_not has_not
 is_not are_not was_not absence_of absent rather_than instead_of not_a hardly_any barely_any never_had cant_see_any
-stopped_having stopped_getting wont
+stopped_having stopped_getting
 """),
     negation_after=table("""
 free no none nope nil negative absent is_absent was_negative is_negative not_present isnt_there not_there ruled_out
@@ -55,11 +55,14 @@ my_only unless
     past_before=table("""
 in_2015 in_2016 in_2017 in_2018 in_2019 in_2020 in_2021 in_2022 in_2023 in_2024 in_2025 used_to years_ago year_ago
 months_ago month_ago weeks_ago last_year last_month last_summer last_winter last_autumn last_fall last_spring
-when_i_was in_the_spring in_the_summer in_the_autumn in_the_winter as_a_kid as_a_child as_a_teenager in_the_past
-previously history_of long_ago ages_ago before_treatment before_i_started before_this before_starting
-before_the_steroid once_had in_january in_february in_march in_april in_may in_june in_july in_august in_september
-in_october in_november in_december back_in_the_day a_while_ago in_childhood growing_up back_when back_at_school
-pre_treatment before_the_medicine before_i_was_diagnosed in_my_twenties last_christmas when_he_was when_she_was
+when_i_was_little when_i_was_young when_i_was_younger when_i_was_small when_i_was_a when_i_was_at_school
+when_i_was_in when_i_was_ten when_i_was_a_kid when_i_was_pregnant in_the_spring in_the_summer in_the_autumn
+in_the_winter as_a_kid as_a_child as_a_teenager in_the_past previously history_of long_ago ages_ago before_treatment
+before_i_started before_this before_starting before_the_steroid once_had in_january in_february in_march in_april
+in_may in_june in_july in_august in_september in_october in_november in_december back_in_the_day a_while_ago
+in_childhood growing_up back_when back_at_school pre_treatment before_the_medicine before_i_was_diagnosed
+in_my_twenties last_christmas when_he_was_little when_he_was_younger when_he_was_a when_she_was_little
+when_she_was_younger when_she_was_a
 """),
     past_after=table("""
 pink_again normal_again clear_again clean_again fine_again ok_again treated all_better_now long_gone packed_up
