@@ -118,3 +118,34 @@ def test_who_waits_as_told_never_passes_a_limit(sends: list[tuple[int, float]]) 
         assert sum(1 for address, at in log if address == "chat0" and start <= at < start + 60 - 1e-6) <= 20
         for name in {address for address, _ in log}:
             assert sum(1 for address, at in log if address == name and start <= at < start + 1.0 - 1e-6) <= 4
+
+
+def test_a_part_is_kept_for_what_is_urgent() -> None:
+    pacing = Pacing(Limits(overall_per_second=10, overall_reserve=2, group_per_minute=5, group_reserve=2))
+    for n in range(8):
+        assert pacing.delay(f"c{n}", False, 0.0) == 0.0
+        pacing.note_sent(f"c{n}", False, 0.0)
+    assert pacing.room(0.0) == 0
+    assert pacing.delay("another", False, 0.1) == pytest.approx(0.9)
+    assert pacing.delay("another", False, 0.1, urgent=True) == 0.0
+
+
+def test_a_groups_reserve_is_for_what_is_urgent() -> None:
+    pacing = Pacing(Limits(group_per_minute=5, group_reserve=2, chat_interval=0.0))
+    for n in range(3):
+        pacing.note_sent("-1", True, float(n))
+    assert pacing.delay("-1", True, 10.0) == pytest.approx(50.0)
+    assert pacing.delay("-1", True, 10.0, urgent=True) == 0.0
+    for n in range(2):
+        pacing.note_sent("-1", True, 20.0 + n)
+    assert pacing.delay("-1", True, 30.0, urgent=True) == pytest.approx(30.0), "the network's own limit holds"
+
+
+def test_processes_share_the_pace() -> None:
+    pacing = Pacing(Limits(overall_per_second=30, overall_reserve=1))
+    pacing.share_with(3)
+    for n in range(9):
+        pacing.note_sent(f"c{n}", False, 0.0)
+    assert pacing.room(0.0) == 0 and pacing.delay("x", False, 0.5, urgent=True) == 0.0
+    pacing.share_with(1)
+    assert pacing.room(0.0) == 20
