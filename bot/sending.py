@@ -32,6 +32,7 @@ from scheduler.ports import Claimed, Mark
 
 log = logging.getLogger(__name__)
 
+SLOW_TO_DRAW = frozenset({"chart"})
 LEASE = timedelta(seconds=90)     # longer than the longest call to the network may take
 BATCH = 30
 
@@ -156,7 +157,8 @@ class Sender:
         if early is not None:
             return early
         try:
-            outgoing = self.render(message)
+            slow = message.kind in SLOW_TO_DRAW      # drawn beside the loop: no emergency waits for a picture
+            outgoing = await asyncio.to_thread(self.render, message) if slow else self.render(message)
         except Exception as error:  # one broken message must not stop the others: a person is told
             log.error("a message of kind %s cannot be rendered (%s)", message.kind, type(error).__name__)
             return Outcome(replace(done, state=SendState.REFUSED, trouble=f"{type(error).__name__}: {error}"),

@@ -6,6 +6,7 @@ Made for a phone held upright, and for grey: shapes, hatching and words carry th
 from __future__ import annotations
 
 import io
+import threading
 from collections.abc import Mapping
 from datetime import date, datetime, timedelta
 from typing import Any
@@ -27,6 +28,8 @@ from scheduler.record import EntryKind
 SIZE, DOTS = (6.0, 6.8), 180          # inches and dots an inch: 1080 by 1224 pixels
 _TEXT, _SMALL = 13, 11                # points: 11 points are 27 pixels, 10 on a phone 400 wide
 _INK, _BAND, _STEP = "#1a1a1a", "#d9d9d9", "#b5c7d9"
+
+_DRAWING = threading.Lock()
 
 # Flags by shape and filling, so that they differ in grey: size, marker, filled.
 _FLAGS = {"emergency": (130, "^", True), "urgent": (90, "s", True), "routine": (60, "o", False)}
@@ -60,7 +63,12 @@ def chart_facts(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str
 
 
 def draw(facts: Mapping[str, Any]) -> bytes:
-    """The picture of `chart_facts`. PNG."""
+    """The picture of `chart_facts`. PNG. One at a time: the drawing library promises nothing for threads."""
+    with _DRAWING:
+        return _drawn(facts)
+
+
+def _drawn(facts: Mapping[str, Any]) -> bytes:
     figure = Figure(figsize=SIZE, dpi=DOTS, facecolor="white")
     FigureCanvasAgg(figure)
     heights = {"height_ratios": [5, 2.4, 0.8], "hspace": 0.32}
