@@ -1,0 +1,321 @@
+"""The occasions of single days of one patient, from plan and record. Pure; `timeline.py` puts them in order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from scheduler.latedose import closes_at
+from scheduler.localtime import instant, local
+from scheduler.occasions import Occasion, OccasionKind
+from scheduler.plan import (
+    Dose,
+    InForce,
+    PhaseDates,
+    Plan,
+    dose_in_force,
+    dose_instant,
+    first_dose_at,
+    in_season,
+    paused,
+    phase_dates,
+    times_for,
+)
+from scheduler.protocol import ClinicProtocol
+from scheduler.record import EntryKind, Record
+from scheduler.supply import RunOut, dose_key, runs_out, sprays_to_prime
+
+ONE = timedelta(days=1)
+SOON = timedelta(minutes=1)  # how long after a late release or resumption its message is due
+
+
+@dataclass
+class Days:
+    """Makes the occasions of single days; keeps what holds for all of them."""
+
+    plan: Plan
+    record: Record
+    protocol: ClinicProtocol
+    version: int
+    after: datetime
+    until: datetime
+
+    def __post_init__(self) -> None:
+        self.looked_until = date.min
+        self.lead = max(self.protocol.span("supply.lead"), self.protocol.span("supply.remind_again")) + ONE
+        self.dates: tuple[PhaseDates, ...] = phase_dates(self.plan, self.record)
+        start = self.plan.phases[0].starts
+        assert start is not None
+        self.start = start
+        self.known: dict[date, InForce | None] = {}
+        self.low: RunOut | None = None
+
+    def in_force(self, day: date) -> InForce | None:
+        if day not in self.known:
+            self.known[day] = dose_in_force(self.plan, self.record, day, self.dates)
+        return self.known[day]
+
+    def over(self, day: date) -> bool:
+        """Whether the course ended before `day` (season's end and the last change included)."""
+        return day > self.start + ONE and self.in_force(day - ONE) is None
+
+    def on(self, day: date, supply: bool = True) -> Iterator[Occasion]:
+        """All occasions that belong to the patient's `day`, in no order."""
+        yield from self._notice(day)
+        found = self.in_force(day)
+        if found is None:
+            return
+        yield from self._change(day, found)
+        yield from self._doses(day, found)
+        yield from self._weekly(day, found)
+        yield from self._for_care(day, found)
+        if supply:
+            yield from self._supply(day, found)
+        yield from self._seasons(day, found)
+
+    def doses_on(self, day: date) -> Iterator[Occasion]:
+        """The doses alone: what a reply about a dose asks for, without counting supply and the rest."""
+        found = self.in_force(day)
+        if found is not None:
+            yield from self._doses(day, found)
+
+    def _at(self, day: date, key: str) -> datetime:
+        return instant(day, self.protocol.clock_time(key), self.plan.patient.time_zone)
+
+    def _make(self, kind: OccasionKind, at: datetime, day: date, key: str, found: InForce, **facts: Any) -> Occasion:
+        week = (found.day_of_course - 1) // 7 + 1
+        return Occasion(
+            kind,
+            at,
+            day,
+            f"v{self.version}:{key}",
+            found.phase.name,
+            found.step,
+            facts={"week": week, "day_of_phase": found.day_of_phase, "reason": found.reason, **facts},
+        )
+
+    def _doses(self, day: date, found: InForce) -> Iterator[Occasion]:
+        times = times_for(self.plan, len(found.doses))
+        for slot, (dose, at) in enumerate(zip(found.doses, times, strict=True)):
+            due = dose_instant(self.plan, day, at)
+            if paused(self.plan, self.record, due):
+                continue
+            closes = closes_at(self.plan, self.record, self.protocol, day, slot, due)
+            facts = {
+                **self._dose_facts(dose),
+                "week": (found.day_of_course - 1) // 7 + 1,
+                "day_of_phase": found.day_of_phase,
+                "reason": found.reason,
+                "of": len(found.doses),
+                "bedtime": slot + 1 == len(found.doses),
+                "closes": closes.isoformat(),
+            }
+            if self.plan.medicine.form == "inhaler":
+                facts |= self._priming(day, slot, due)
+            yield Occasion(
+                OccasionKind.DOSE,
+                due,
+                day,
+                dose_key(self.version, day, slot),
+                found.phase.name,
+                found.step,
+                slot,
+                dose,
+                facts,
+            )
+
+    def _priming(self, day: date, slot: int, due: datetime) -> dict[str, Any]:
+        """Sprays to prime the inhaler before this dose, when the record or the very start calls for it."""
+        answered = self.record.of(EntryKind.DOSE_TAKEN, EntryKind.PACK_OPENED)
+        if not answered and (day, slot) != (self.start, 0):
+            return {}  # nothing was ever confirmed: only the first dose says how to prime
+        sprays = sprays_to_prime(self.plan, self.record, self.protocol, due)
+        return {"prime": sprays} if sprays else {}
+
+    def _dose_facts(self, dose: Dose) -> dict[str, Any]:
+        return {"amount": str(dose.amount), "units": dose.units, "unit": self.plan.medicine.unit_name}
+
+    def _first_open(self, day: date, found: InForce) -> datetime | None:
+        """The day's first dose that no pause takes away; None when a pause takes all of them."""
+        due = (dose_instant(self.plan, day, at) for at in times_for(self.plan, len(found.doses)))
+        return next((at for at in due if not paused(self.plan, self.record, at)), None)
+
+    def _before(self, day: date) -> InForce | None:
+        """What was in force on the last earlier day on which a dose was asked for."""
+        day -= ONE
+        found = self.in_force(day)
+        while found is not None and self._first_open(day, found) is None:
+            day -= ONE
+            found = self.in_force(day)
+        return found
+
+    def _changed(self, day: date) -> tuple[InForce, InForce] | None:
+        """What was in force before and what is on `day`, when the doses differ and the day has any."""
+        found = self.in_force(day)
+        if found is None or self._first_open(day, found) is None:
+            return None
+        before = self._before(day)
+        return None if before is None or before.doses == found.doses else (before, found)
+
+    def _step_facts(self, before: InForce, found: InForce, day: date) -> dict[str, Any]:
+        return {
+            "reason": _why(before, found),
+            "from": day.isoformat(),
+            "phase": found.phase.name,
+            "before": [self._dose_facts(dose) for dose in before.doses],
+            "doses": [self._dose_facts(dose) for dose in found.doses],
+            "times": [f"{at:%H:%M}" for at in times_for(self.plan, len(found.doses))],
+            "daily_before": str(before.daily),
+            "daily": str(found.daily),
+            "rises": found.daily > before.daily,
+            "step_key": f"v{self.version}:s:{day:%Y%m%d}",
+        }
+
+    def _notice(self, day: date) -> Iterator[Occasion]:
+        """The notice that belongs to `day`: about a change on the day after."""
+        changed = self._changed(day + ONE)
+        if changed is None:
+            return
+        before, found = changed
+        at = max(self._at(day, "step.notice_time"), self._news(found) or self._at(day, "step.notice_time"))
+        if at < self._change_at(day + ONE, found) and not paused(self.plan, self.record, at):
+            yield self._make(
+                OccasionKind.STEP_NOTICE,
+                at,
+                day,
+                f"n:{day + ONE:%Y%m%d}",
+                found,
+                **self._step_facts(before, found, day + ONE),
+            )
+
+    def _change(self, day: date, found: InForce) -> Iterator[Occasion]:
+        changed = self._changed(day)
+        if changed is not None:
+            yield self._make(
+                OccasionKind.STEP_CHANGE,
+                self._change_at(day, found),
+                day,
+                f"s:{day:%Y%m%d}",
+                found,
+                **self._step_facts(*changed, day),
+            )
+
+    def _change_at(self, day: date, found: InForce) -> datetime:
+        """Before the first dose; later, but not after the dose, when a release or a resumption came only then."""
+        first = self._first_open(day, found) or first_dose_at(self.plan, day, len(found.doses))
+        usual = first - self.protocol.span("step.change_before")
+        news = self._news(found)
+        return usual if news is None or news <= usual else min(news, first)
+
+    def _news(self, found: InForce) -> datetime | None:
+        """When the record last told what may have caused a change: the phase's release, or the end of a pause."""
+        release = self.record.gate_released(found.phase.gate) if found.phase.gate and found.day_of_phase == 1 else None
+        told = [release] if release else []
+        told += [
+            entry
+            for entry in self.record.of(EntryKind.RESUMED)
+            if local(entry.at, self.plan.patient.time_zone).date() == self._date_of(found)
+        ]
+        return max((entry.at + SOON for entry in told), default=None)
+
+    def _date_of(self, found: InForce) -> date:
+        return self.start + timedelta(days=found.day_of_course - 1)
+
+    def _weekly(self, day: date, found: InForce) -> Iterator[Occasion]:
+        check_in = self.plan.check_in
+        if day.weekday() == check_in.weekday:
+            yield self._make(
+                OccasionKind.CHECK_IN, dose_instant(self.plan, day, check_in.at), day, f"c:{day:%Y%m%d}", found
+            )
+
+    def _for_care(self, day: date, found: InForce) -> Iterator[Occasion]:
+        at = self._at(day, "care.notice_time")
+        if found.waiting_gate is not None:
+            phase_index = found.phase_index + 1
+            earliest = self.dates[phase_index].earliest
+            assert earliest is not None
+            waited, every = (day - earliest).days, self.protocol.span("gate.remind_every").days
+            if waited % every == 0:
+                yield self._make(
+                    OccasionKind.GATE_WAITING,
+                    at,
+                    day,
+                    f"g:{phase_index}:{waited // every}",
+                    found,
+                    gate=found.waiting_gate,
+                    next_phase=self.plan.phases[phase_index].name,
+                    days_waited=waited,
+                )
+        if found.day_of_course - 1 in {7 * int(week) for week in self.protocol.items("milestone.weeks")}:
+            week = (found.day_of_course - 1) // 7
+            yield self._make(OccasionKind.MILESTONE, at, day, f"m:{week}", found, completed_weeks=week)
+        if self.plan.endoscopy_after_days is not None:
+            due = self.start + timedelta(days=self.plan.endoscopy_after_days)
+            late, every = (day - due).days, self.protocol.span("endoscopy.remind_every").days
+            if late >= 0 and late % every == 0 and not self._endoscopy_done(at):
+                yield self._make(
+                    OccasionKind.ENDOSCOPY_DUE,
+                    at,
+                    day,
+                    f"e:{late // every}",
+                    found,
+                    due=due.isoformat(),
+                    days_late=late,
+                )
+
+    def _endoscopy_done(self, at: datetime) -> bool:
+        zone = self.plan.patient.time_zone
+        return any(
+            entry.at <= at and str(entry.facts.get("date") or local(entry.at, zone).date()) >= self.start.isoformat()
+            for entry in self.record.of(EntryKind.ENDOSCOPY_DONE)
+        )
+
+    def _supply(self, day: date, found: InForce) -> Iterator[Occasion]:
+        at = self._at(day, "step.notice_time")
+        if not self.after < at <= self.until:
+            return  # counting the supply is the dearest thing here: only when it could be told
+        if self.low is None or day > self.looked_until - self.lead:
+            self.looked_until = day + self.lead + timedelta(days=7)
+            self.low = runs_out(
+                self.plan, self.record, self.protocol, self.start, self.version,
+                look_until=self.looked_until, confirmed=False,
+            )
+        without = self.low.first_day_without
+        if without is not None and day in self.low.remind_on and not paused(self.plan, self.record, at):
+            yield self._make(
+                OccasionKind.SUPPLY_LOW,
+                at,
+                day,
+                f"u:{self.low.refills}:{self.low.remind_on.index(day)}",
+                found,
+                first_day_without=without.isoformat(),
+                days_left=(without - day).days,
+            )
+
+    def _seasons(self, day: date, found: InForce) -> Iterator[Occasion]:
+        at = self._at(day, "care.notice_time")
+        for index, season in enumerate(self.plan.seasons):
+            now, before = in_season(season, day), in_season(season, day - ONE)
+            if now is not None and (before is None or day == self.start):
+                yield self._make(
+                    OccasionKind.SEASON_START,
+                    at,
+                    day,
+                    f"b:{index}:{day:%Y%m%d}",
+                    found,
+                    last_day=now[1].isoformat(),
+                    raises=found.season == index,
+                )
+            elif now is None and before is not None and day > self.start:
+                yield self._make(OccasionKind.SEASON_END, at, day, f"a:{index}:{day:%Y%m%d}", found)
+
+
+def _why(before: InForce, found: InForce) -> str:
+    """Why the doses differ: 'season', 'season over', 'phase' or 'step'."""
+    if found.season is not None and found.season != before.season:
+        return "season"
+    if before.season is not None and found.season is None:
+        return "season over"
+    return "step" if found.phase_index == before.phase_index else "phase"
