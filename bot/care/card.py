@@ -35,6 +35,8 @@ def lines(case: Case, now: datetime, protocol: ClinicProtocol, sent: Iterable[Se
     found = [title(case), text("card.who", who)]
     if case.row.writer == "parent":
         found.append(text("flag.by_parent", {}))
+    if plan.patient.language.split("-")[0] != "en":
+        found.append(text("flag.language", {"language": plan.patient.language}))
     if plan.patient.conditions:
         found.append(text("card.conditions", {"conditions": list(plan.patient.conditions)}))
     if plan.patient.other_medicines:

@@ -91,6 +91,8 @@ def _standing(facts: Facts) -> list[str]:
         lines.append(text("flag.age", facts))
     if facts.get("writer") == "parent":
         lines.append(text("flag.by_parent", {}))
+    if str(facts.get("language", "en")).split("-")[0] != "en":
+        lines.append(text("flag.language", facts))
     return lines
 
 

@@ -80,7 +80,7 @@ def care_facts(case: Case, flag: Flag, now: datetime) -> dict[str, Any]:
             "act_by": flag.act_by.isoformat(), "taken_by": flag.taken_by, "outcome": flag.outcome, "note": flag.note,
             "raises": flag.raises, "phase": where.phase, "week": where.week, "dose": where.dose, "reason": where.reason,
             "medicine": case.plan.medicine.name, "writer": case.row.writer,
-            "age": case.plan.patient.age_years,
+            "age": case.plan.patient.age_years, "language": case.plan.patient.language,
             "source": flag.facts.get("source", "reply"), "about": dict(flag.facts.get("about", {})),
             "held": _holds(case, flag), **lately(case.record, now)}
 

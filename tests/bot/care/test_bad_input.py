@@ -13,7 +13,8 @@ from bot.rehearsal.world import CARE_CHAT, World
 Make = Callable[[], Awaitable[World]]
 
 ODD = ["", " ", "KT-014", "kt-014", "ZZ-1", "KT-014 x", "KT-014 2026-02-30 1 1", "KT-014 -1",
-       "KT-014 99999999999999999999", "KT-014 2026-03-01 0 0", "KT-014 2999-01-01 3 1", "{n}", "%s", "KT-014 {reference}",
+       "KT-014 99999999999999999999", "KT-014 2026-03-01 0 0", "KT-014 2999-01-01 3 1",
+       "{n}", "%s", "KT-014 {reference}",
        "'; drop table flags; --", "KT-014 " + "x" * 5000, "\u202eKT-014", "KT-014 ☃", "nurse", "boss", "on_call",
        "KT-014 0.0 nmol/L", "KT-014 2026-03-01 310 nmol/l", "KT-014 2026-03-01 310 g"]
 

@@ -76,6 +76,11 @@ def test_a_flag_in_the_order_a_nurse_reads(protocol: ClinicProtocol) -> None:
     assert "Act by Monday 09:10." in lines               # the clinic's zone
 
 
+def test_another_language_is_named(protocol: ClinicProtocol) -> None:
+    assert "Reads and writes in: es" in shown("flag", protocol, language="es")
+    assert "Reads and writes" not in shown("flag", protocol, language="en")
+
+
 def test_new_words_come_before_the_old_ones(protocol: ClinicProtocol) -> None:
     lines = shown("flag_more", protocol, words="white patches\nand worse", new_words="and worse").splitlines()
     assert lines[4:6] == ["New: “and worse”", "Before: “white patches”"]
