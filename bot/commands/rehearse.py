@@ -46,8 +46,8 @@ def run(args: argparse.Namespace) -> int:
 
 async def _play(path: Path, as_lines: str | None) -> int:
     from bot.rehearsal.play import plan_of, play
+    from bot.rehearsal.printed import as_json, as_text
     from bot.rehearsal.scenario import load_scenario
-    from bot.rehearsal.transcript import as_json, as_text
     from bot.settings import load_settings
 
     protocol = load_settings().clinic_protocol()

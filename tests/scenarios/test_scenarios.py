@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from bot.rehearsal.play import play
+from bot.rehearsal.printed import as_text
 from bot.rehearsal.scenario import load_scenario
-from bot.rehearsal.transcript import as_text
 from scheduler.errors import WrongInput
 from scheduler.protocol import load_protocol
 

@@ -1,4 +1,4 @@
-"""A local Bot API for tests: the documented methods over real HTTP, with limits, transcripts, people and faults.
+"""A local Bot API for tests: the documented methods over real HTTP, with limits, chat logs, people and faults.
 
     server = BotApi(); await server.start()
     maya = server.user(1001, "Maya"); maya.start("CODE"); await server.wait_for(maya, "Welcome"); maya.tap(None, "Yes")
@@ -252,7 +252,7 @@ class BotApi:
 
     def _missing(self, chat: User | Group | int, what: object, timeout: float) -> str:
         room = self.room(chat)
-        return f"after {timeout} s chat {room.id} does not show {what!r}:\n{room.transcript()}"
+        return f"after {timeout} s chat {room.id} does not show {what!r}:\n{room.as_shown()}"
 
     # --- HTTP
 

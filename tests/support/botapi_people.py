@@ -61,11 +61,11 @@ class User:
         room = self._room(chat)
         if message is None:
             shown = [p for p in room.by_bot if any(choice in (b["text"], b.get("callback_data")) for b in p.buttons)]
-            assert shown, f"nothing in chat {room.id} has a button {choice!r}:\n{room.transcript()}"
+            assert shown, f"nothing in chat {room.id} has a button {choice!r}:\n{room.as_shown()}"
             post = shown[-1]
         else:
             found = room.post(message)
-            assert found is not None, f"no message {message} in chat {room.id}:\n{room.transcript()}"
+            assert found is not None, f"no message {message} in chat {room.id}:\n{room.as_shown()}"
             post = found
         data = post.data_of(choice)
         tap = f"tap{len(self.world.taps) + 1}"

@@ -85,7 +85,7 @@ class Room:
     def post(self, number: int) -> Post | None:
         return next((post for post in self.posts if post.id == number), None)
 
-    def transcript(self) -> str:
+    def as_shown(self) -> str:
         lines = []
         for post in self.posts:
             who = "bot" if post.by_bot else post.sender.get("first_name", "?")
