@@ -212,10 +212,7 @@ async def _ours_stored(place: str, count: int) -> tuple[float, int]:
     began = time.perf_counter()
     await rows_only(store, count, ours.EIGHT)
     seconds = time.perf_counter() - began
-    async with store.engine.connect() as connection:
-        if store.engine.dialect.name == "sqlite":
-            await connection.exec_driver_sql("PRAGMA wal_checkpoint(TRUNCATE)")
-    await store.close()
+    await store.close()      # SQLite's last connection puts the log into the file
     return seconds, size_of(place) - before
 
 
@@ -322,7 +319,8 @@ async def words_to_flag(folder: str, waiting: int, asks: int) -> tuple[float, fl
                 message_row(Message(f"w{n}", To.CHAT, "dose", real, None, None, Priority.DOSE, facts, None, str(n)))
                 for n in range(first, min(first + 5000, waiting))])
     network = ours.Instant()
-    service = Service(store, network, ours.protocol(), ours.Addresses("-500"), WallClock())  # type: ignore[arg-type]
+    service = Service(store, network, ours.protocol(),  # type: ignore[arg-type]
+                      ours.Addresses("-500", "-600"), WallClock())
     service.agent.sender.render = _either(service.agent.sender.render)
     running = asyncio.create_task(service.run(asyncio.Event().wait))  # type: ignore[arg-type]
     await service.arrived.wait()
@@ -334,7 +332,7 @@ async def words_to_flag(folder: str, waiting: int, asks: int) -> tuple[float, fl
         asked[token] = time.monotonic()
         await service.take([Incoming(f"u{n}", str(10_000 + n), str(10_000 + n), WallClock().now(), IncomingKind.TEXT,
                                      f"the meat is stuck and I am drooling {token}")])
-        await asyncio.sleep(0.5 if n % 12 < 6 else 8.0)     # six in a row, then the group's minute is left to breathe
+        await asyncio.sleep(0.5 if n % 12 < 6 else 6.0)     # six in a row; never more than a group takes in a minute
     await asyncio.sleep(2)
     rate = (network.sent - sent_before) / (time.monotonic() - began)
     service.stop()
