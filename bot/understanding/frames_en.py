@@ -153,7 +153,8 @@ thrush : inflammation|redness <2 MOUTH
 thrush : white ones|bits|stuff|patch|spot ! NOTWHITE
 hoarseness : HOARSE ! horse
 hoarseness : VOICE <3 VOICEBAD
-hoarseness : lost|losing|no|funny|weird|croaky|rough|weak|strange <2 VOICE
+hoarseness : lost|losing|funny|weird|croaky|rough|weak|strange <2 VOICE
+hoarseness : no VOICE
 hoarseness : sound|sounding|sounds like <2 frog|robot|smoker|gravel|batman
 hoarseness : CAN_NOT <2 speak|talk|whisper
 adrenal_sign : ALMOST <2 COLLAPSE ! NOTWEAK

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from bot.understanding.grammar_clauses import kinds_of, time_of
 from bot.understanding.grammar_times import amount_of, clock_time, is_since
 from bot.understanding.grammar_words import EN, ITEMS, LANGUAGES, Words
 from bot.understanding.tokens import Token
@@ -28,8 +29,8 @@ class Parsed:
 _DOSE = {"dose", "when_taken"}
 
 
-def parse(tokens: list[Token], asked: str, language: str) -> Parsed | None:
-    """The reply's whole parse as an answer to `asked`, or None."""
+def parse(tokens: list[Token], asked: str, language: str, *, parent: bool = False) -> Parsed | None:
+    """The reply's whole parse as an answer to `asked`, or None. `parent`: a parent writes, 'she took it' is the dose."""
     words = " ".join(t.word for t in tokens if t.word not in ",.!…\n¡;)(—-:")
     words = re.sub(r"\b(\w+)( \1\b)+", r"\1", words).strip()
     if not words or len(words) > 90 or "?" in words or "¿" in words:
@@ -39,7 +40,26 @@ def parse(tokens: list[Token], asked: str, language: str) -> Parsed | None:
         parsed = _parse(candidate, asked, table)
         if parsed:
             return parsed
-    return None
+    return _by_clauses([t.word for t in tokens], words, asked, table, parent)
+
+
+def _by_clauses(words: list[str], bare: str, asked: str, table: Words, parent: bool) -> Parsed | None:
+    """A parse of every clause by itself, where no question about a symptom is open."""
+    if asked.startswith("check_in:") or asked in ("happening_now", "follow_up", "how_long"):
+        return None
+    if asked in _DOSE:
+        when = time_of(re.sub(r"^(?:(?:yes|yep|yeah|yup|i did|si) )+", "", bare), table)
+        if when is not None:
+            return Parsed(Answer.TAKEN, clock_time=when[0], number=when[1])
+    found = kinds_of(words, table, spanish=table is LANGUAGES["es"], parent=parent)
+    if found is None:
+        return None
+    kinds, clock, minutes = found
+    if "taken" in kinds:
+        return Parsed(Answer.TAKEN, clock_time=clock, number=minutes) if asked in (*_DOSE, "") else None
+    if "later" in kinds:
+        return Parsed(Answer.LATER) if asked in _DOSE else None
+    return Parsed(Answer.YES if asked == "understood" and kinds == {"thanks"} else Answer.THANKS)
 
 
 def _peeled(words: str, polite: str) -> list[str]:
@@ -163,7 +183,7 @@ def _denies(words: str, asked: str, table: Words) -> bool:
         rf"(?:nothing stuck|nothing got stuck|nothing has got stuck|it doesnt hurt|doesnt hurt|no me duele|"
         rf"nada atascado|nada se atasco|nothing new|nada nuevo|nothing else|thats all|thats it|"
         rf"nothing more|nothing to add|nada mas|"
-        rf"eso es todo|havent missed any|didnt miss any)){times}",
+        rf"eso es todo|havent missed any|didnt miss any|none missed|didnt miss one|not missed any|never missed one)){times}",
         words,
     ) is not None and (_first_word_ok(words, names))
 

@@ -37,12 +37,14 @@ def clock_time(words: str) -> str:
     bare = re.sub(r"(\w)ish$|^(\d+) ish$", r"\1\2", bare)
     if bare.split(" ")[0] in _HOURS:
         bare = " ".join([str(_HOURS[bare.split(" ")[0]]), *bare.split(" ")[1:]])
-    spoken = re.fullmatch(r"(half past|quarter past|quarter to) (\w+)", bare)
+    spoken = re.fullmatch(
+        r"(half past|half|quarter past|a quarter past|quarter to|a quarter to|(?:[a-z]+|\d+)(?: min)? (?:past|to|after)) "
+        r"(\w+)( pm| am)?(?: this morning| this evening| tonight| last night| today)?", bare)
     if spoken:
-        hour = _HOURS.get(spoken.group(2)) or (int(spoken.group(2)) if spoken.group(2).isdigit() else 0)
-        if 1 <= hour <= 12:
-            minute = {"half past": 30, "quarter past": 15, "quarter to": 45}[spoken.group(1)]
-            return f"{hour - (spoken.group(1) == 'quarter to'):02d}:{minute:02d}"
+        hour, minute = _hour(spoken.group(2)), _minutes(spoken.group(1))
+        if hour and minute is not None:
+            hour = (hour + (minute < 0)  * -1) % 12 + (12 if spoken.group(3) == " pm" else 0)
+            return f"{hour or 12:02d}:{minute % 60:02d}"
     found = re.fullmatch(
         r"(\d{1,2})(?:[:.h](\d{2}))? ?(am|pm|a m|p m|h|oclock|de la manana|de la tarde|de la noche)?"
         r"(?: this morning| this evening| tonight| last night| today)?",
@@ -59,10 +61,27 @@ def clock_time(words: str) -> str:
     return f"{hour:02d}:{minute:02d}" if hour < 24 and minute < 60 else ""
 
 
+def _hour(word: str) -> int:
+    hour = _HOURS.get(word) or (int(word) if word.isdigit() else 0)
+    return hour if 1 <= hour <= 12 else 0
+
+
+def _minutes(spoken: str) -> int | None:
+    """Minutes after the hour ('half', 'ten past'), below 0 before it ('quarter to')."""
+    first, sign = spoken.split(" ")[0 if not spoken.startswith("a ") else 1], -1 if spoken.endswith(" to") else 1
+    value = {"half": 30, "quarter": 15, "twenty": 20, "five": 5, "ten": 10}.get(first)
+    if value is None and first.isdigit() and int(first) < 60:
+        value = int(first)
+    return None if value is None else sign * value
+
+
 def amount_of(words: str, table: Words) -> tuple[float, str | None] | None:
     """A number with its unit: ('days' or 'minutes' or None), or None."""
     numbers = table.numbers
     bare = re.sub(rf"^{_LEAD}(?:in |en |give me |dame |wait |another )?", "", words).strip()
+    bare = re.sub(r"^(?:a )?quarter of an hour\b", "15 min", bare)
+    bare = re.sub(r"^three quarters of an hour\b", "45 min", bare)
+    bare = re.sub(r"^(?:an|1|one) hour and a half\b|^(?:1|one) and a half hours\b|^1.5 hours\b", "90 min", bare)
     bare = re.sub(r"\bhalf an? hour\b|\bmedia hora\b", "30 min", bare)
     bare = re.sub(r"\b(?:an?|una?) (hour|day|week|month|min|minute|hora|dia|semana|mes|minuto)\b", r"1 \1", bare)
     bare = re.sub(r"^(\d+) (\d+) ", lambda both: f"{max(both.groups(), key=int)} ", bare)  # '2-3 days'

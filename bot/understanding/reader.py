@@ -29,10 +29,10 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     tokens = [Token(known.speller.correct(token.word), token.start, token.end, token.raw) for token in split(text)]
     tokens = _unfold(tokens)
     words = [token.word for token in tokens]
-    parsed = grammar.parse(tokens, asked, language[:2])
+    parsed = grammar.parse(tokens, asked, language[:2], parent=writer == "parent")
     mentions, signals = _mentions(words, tokens, known, writer == "parent")
     standing = _standing(mentions)
-    if parsed and not standing and not signals & {"child_took_it", "taken_twice", "exposure"}:
+    if parsed and not set(standing) - {Finding.BETTER} and not signals & {"child_took_it", "taken_twice", "exposure"}:
         return Reading(
             text,
             mentions=mentions,

@@ -132,8 +132,8 @@ PAIN = pain pains painful hurt hurts hurting ache aches aching achey sore sorene
     heaviness agony killing kills discomfort cramp cramping stabbing spasm spasms throbbing crushing squeezing stabs
     sharp ow ouch twinge twinges agonising agonizing excruciating tender burning burns burn
 SEVERE = massive spreads spreading stabbed squeezing 9/10 10/10 8/10 like_a_knife to_my_arm down_my_left_arm
-    left_arm my_arm sweating sweaty clammy horrible horrendously excruciatingly cant_move so_much_pain strong unreal
-    wont_let_up 8_10 brutal insane agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe
+    left_arm my_arm sweating sweaty clammy horrible horrendously excruciatingly cant_move so_much_pain unreal
+    wont_let_up 8_10 strong_pain strong_pains very_strong really_strong so_strong brutal insane agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe
     severely really_bad terrible terribly crushing agonising agonizing excruciating worst killing intense sudden
     suddenly tearing stabbing all_of_a_sudden unbearable horrendous horrific awful agony very_bad so_bad ripping
     knife out_of_nowhere extreme through_to_my_back to_my_back to_the_back into_my_back into_my_shoulder down_my_arm
