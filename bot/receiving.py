@@ -14,13 +14,13 @@ from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
 from bot.conversation import checkins, enrolment, holds, table
-from bot.conversation.saying import clinic, say
+from bot.conversation.saying import asking, clinic, idle, say
 from bot.escalation import assess, assess_event
 from bot.ports import Work
 from bot.texts.catalogue import languages
 from bot.troubles import back_again, blocked
 from bot.understanding import read
-from bot.understanding.types import Reading, Urgency
+from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
 
@@ -59,9 +59,9 @@ class Receiver:
         code = incoming.text.split(maxsplit=1)[1].strip()
         if known is not None:
             case = await work.case(known)
-            if case is not None:
+            if case is not None and case.row.state is not PatientState.ENDED:
                 await work.apply(known, _greet_again(case, incoming.id, now, self.protocol), now)
-            return
+                return
         invite = await invites.redeem(work, code, incoming.sender, now, self.protocol, roles=(invites.PATIENT,))
         case = await work.case(invite.reference) if invite and invite.for_role == "patient" else None
         if case is None:
@@ -105,32 +105,61 @@ def _may_be_emergency(text: str) -> bool:
 
 def patient_said(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Changes:
     """One update of a known patient -> everything it changes. Pure."""
+    case = _without_stale_question(case, now, protocol)
     reply = Reply(incoming.id, case.reference, now, str(incoming.kind), incoming.text or incoming.data)
-    at = table.Moment(incoming.id, now, protocol)
+    at = table.Moment(incoming.id, now, protocol, incoming.delayed)
     if incoming.kind is IncomingKind.BLOCKED:
         return Changes(reply=reply) + blocked(case, now, protocol)
     if case.row.state is PatientState.HELD:
         back = back_again(case, now)
         return back + patient_said(case.after(back), incoming, now, protocol)
+    if case.row.state is PatientState.ENDED:
+        return Changes(reply=reply, messages=(_after_the_end(case, incoming, now, protocol),))
     if incoming.kind is IncomingKind.TAP:
         tap = table.Tap.parse(incoming.data)
         return Changes(reply=reply) + (table.tapped(case, tap, at) if tap else Changes())
-    if case.row.state is PatientState.ENDED:
-        return Changes(reply=reply, messages=(say(case, incoming.id, "course_over", now,
-                                                  **clinic(case, protocol, "emergency_number")),))
     if incoming.text.startswith("/"):
         return Changes(reply=reply) + _command(case, incoming, now, protocol)
     if incoming.kind is IncomingKind.TEXT:
         return _words(case, incoming, reply, at)
+    if case.row.state is PatientState.ASKED:   # before consent nothing is passed on, a picture neither
+        again = enrolment.consent_question(case, incoming.id, now, protocol, again=True)
+        return Changes(reply=reply, messages=(again,))
     return _unreadable(case, incoming, reply, now, protocol)
 
 
+# Questions whose answer is a word or two: asked long ago, or of a dose that has its answer, they are open no more.
+_PASSING = ("when_taken", "how_long", "why_not", "happening_now", "question")
+
+
+def _without_stale_question(case: Case, now: datetime, protocol: ClinicProtocol) -> Case:
+    """The case, with a question that nobody has answered for long taken as open no more: what is written now is not an
+    answer to it. Its buttons carry their own subject and stay good."""
+    open_now = case.conversation
+    if open_now.state not in _PASSING or open_now.since is None:
+        return case
+    if now - open_now.since <= protocol.span("question.open_for"):
+        return case
+    return replace(case, conversation=idle(case, now))
+
+
+def _after_the_end(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Message:
+    """Who has left is told that nobody reads here; words of an emergency are told first what to do."""
+    language = case.plan.patient.language
+    alarm = bool(incoming.text) and read(incoming.text, language=language,
+                                         writer=case.row.writer).urgency is Urgency.EMERGENCY
+    return say(case, incoming.id, "course_over", now, priority=Priority.EMERGENCY if alarm else Priority.ANSWER,
+               alarm=alarm, number=protocol.text("care.emergency_number", language),
+               **clinic(case, protocol, "emergency_number"))
+
+
 def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Changes:
-    patient = case.plan.patient
     fixed = checkins.corrected(case, incoming.text, at.cause, at.now, at.protocol)
     if fixed is not None:
         return Changes(reply=reply) + fixed
-    reading = read(incoming.text, language=patient.language, asked=asked(case), writer=case.row.writer)
+    reading, about_dose = _read(case, incoming.text, at)
+    if case.record.doses_held() is not None and reading.question and reading.urgency is not Urgency.EMERGENCY:
+        reading = replace(reading, question="", needs_human=True)   # no fixed answer says 'go on' now
     kept = replace(reply, reading=summary(reading))
     if case.row.state is PatientState.ASKED and reading.urgency is not Urgency.EMERGENCY:
         return Changes(reply=kept) + table.words(case, reading, at)   # before consent nothing is passed on
@@ -139,22 +168,52 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     if checkins.is_emergency(flagged):
         # the emergency answer stands alone; nothing else is asked or said beside it
         return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged
-    said = table.words(case.after(flagged), reading, at)
+    flagged += _is_it_now(case, flagged, at.now)
+    said = table.words(case.after(flagged), reading, at, about_dose=about_dose)
     return Changes(reply=kept) + _answered_once(flagged, said) + said
 
 
+def _read(case: Case, text: str, at: table.Moment) -> tuple[Reading, bool]:
+    """The words, read against the open question. Where they are no answer to it, 'done' or 'later' may still speak of
+    the dose (True): a reminder does not wait for the check-in to be over."""
+    patient = case.plan.patient
+    reading = read(text, language=patient.language, asked=asked(case, text), writer=case.row.writer)
+    if case.conversation.state == "how_long" and reading.answer is Answer.TAKEN:
+        return reading, True
+    answers = reading.answer is not None or reading.findings or reading.question or (
+        case.conversation.state == "check_in" and checkins.is_label(case, text, at.now, at.protocol))
+    if answers or case.conversation.state not in ("check_in", "how_long", "why_not") or (
+            reading.urgency > Urgency.ROUTINE):
+        return reading, False
+    other = read(text, language=patient.language, asked="dose", writer=case.row.writer)
+    if other.needs_human or other.answer not in (Answer.TAKEN, Answer.LATER, Answer.NOT_TAKEN):
+        return reading, False
+    return other, True
+
+
+def _is_it_now(case: Case, flagged: Changes, now: datetime) -> Changes:
+    """'Is it happening now?' has just been asked: a typed 'yes' answers it, and not the dose."""
+    asks = next((message for message in flagged.messages if message.kind == "what_if_answer"), None)
+    if asks is None:
+        return Changes()
+    about = str(asks.facts["buttons"][0][1]).split(":")[1]
+    return Changes(conversation=asking(case, "happening_now", about, now))
+
+
 def _answered_once(flagged: Changes, said: Changes) -> Changes:
-    """A common question that has its fixed answer is not also answered with 'I did not understand': the fixed answer
-    says itself that a person reads the words, and when."""
-    if not any(message.kind == "question_answer" for message in said.messages):
+    """What has its own answer is not also answered with 'I did not understand': a common question's fixed answer says
+    itself that a person reads the words, and when; 'I ate too early' is understood."""
+    if not any(message.kind in ("question_answer", "window_broken") for message in said.messages):
         return flagged
     return replace(flagged, messages=tuple(message for message in flagged.messages if message.to is not To.PATIENT
                                            or message.facts.get("rule") != "message_to_read"))
 
 
-def asked(case: Case) -> str:
+def asked(case: Case, text: str) -> str:
     """The open question, as the reader's closed grammar wants it."""
     state = case.conversation.state
+    if state == "how_long":       # until the next reminder: the grammar's 'how long' counts days of a symptom
+        return state if text.strip().isdigit() else "dose"
     if state == "check_in":
         item = checkin.item_of(str(case.conversation.facts.get("check_in", {}).get("item", "")))
         return f"check_in:{(item.read_as or item.id) if item else ''}"

@@ -41,6 +41,7 @@ SPEC: dict[str, str] = {
     "invite.lock": "min",
     "hold.rules": "",
     "later.longest": "h",
+    "question.open_for": "min",           # unanswered this long, 'when did you take it?' is open no more
     # the day, tapers, supply, bounds: read by dayplan, taper, supply, planfile, timeline
     "step.change_before": "min",          # before the first dose of the day of a step
     "care.notice_time": "",               # local HH:MM for what the care team alone gets

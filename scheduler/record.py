@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import datetime, timedelta
 from enum import StrEnum
 from functools import cached_property
 from typing import Any
@@ -93,6 +93,19 @@ class Record:
     def _last_taken(self) -> Entry | None:
         taken = (entry for entry in self.dose_answers.values() if entry.kind is EntryKind.DOSE_TAKEN)
         return max(taken, key=taken_at, default=None)
+
+    def signed_after(self, version: int) -> datetime | None:
+        """When a changed plan (version 2 and later) was signed; None for the first plan."""
+        signed = (entry.at for entry in self.of(EntryKind.PLAN_SIGNED) if entry.about == str(version))
+        return next(signed, None) if version > 1 else None
+
+    def taken_under_another(self, version: int, at: datetime, gap: timedelta) -> bool:
+        """Whether a dose of another version of the plan was taken nearer to `at` than the least time between doses:
+        then the dose of this version is the same dose of the day, and is not asked for again."""
+        prefix = f"v{version}:"
+        return version > 1 and any(
+            entry.kind is EntryKind.DOSE_TAKEN and not key.startswith(prefix) and abs(at - taken_at(entry)) < gap
+            for key, entry in self.dose_answers.items())
 
     def gate_released(self, gate: str) -> Entry | None:
         """The release of a gate, or None while it waits (a later hold takes a release back)."""

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
+from scheduler.dayplan import minimum_gap
 from scheduler.localtime import instant, local
 from scheduler.messages import Message, Priority, To, quarantined_message
 from scheduler.occasions import Occasion, OccasionKind
@@ -18,6 +19,7 @@ from scheduler.plan import Plan
 from scheduler.ports import Due, TickWork
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import preparation
+from scheduler.record import EntryKind
 from scheduler.timeline import dose_close, next_look, occasions
 
 log = logging.getLogger(__name__)
@@ -40,6 +42,7 @@ def expand(due: Due, until: datetime, protocol: ClinicProtocol) -> Expansion:
     """All messages of the occasions after `due.expanded_until` up to `until`. Pure."""
     found = occasions(due.plan, due.record, protocol, due.expanded_until, until, version=due.version)
     messages = tuple(message for occasion in found for message in messages_of(due, occasion, protocol))
+    messages = (*_still_open(due, protocol), *messages)
     upcoming = next_look(due.plan, due.record, protocol, until, version=due.version)
     return Expansion(messages, until, upcoming)
 
@@ -64,6 +67,19 @@ async def tick(work: TickWork, now: datetime, protocol: ClinicProtocol, *, limit
     await work.put(messages)
     await work.set_cursors(cursors)
     return len(rows)
+
+
+def _still_open(due: Due, protocol: ClinicProtocol) -> Iterator[Message]:
+    """What is yet to come for doses that were due before and wait for an answer: when the timeline is expanded anew
+    in the middle of such a dose, its repeat and its close are not lost. Those that are stored are left alone."""
+    started = due.expanded_until
+    joined = max((entry.at for entry in due.record.of(EntryKind.CONSENTED)), default=None)
+    signed = due.record.signed_after(due.version)
+    asked_since = max((at for at in (joined, signed) if at is not None), default=None)
+    for dose in occasions(due.plan, due.record, protocol, started - timedelta(days=1), started, version=due.version,
+                          doses_only=True):
+        if asked_since is not None and dose.at > asked_since:
+            yield from (message for message in _dose(due, dose, protocol) if message.due_at > started)
 
 
 def messages_of(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
@@ -99,6 +115,9 @@ def dose_facts(plan: Plan, occasion: Occasion, protocol: ClinicProtocol) -> dict
 
 
 def _dose(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
+    if due.record.dose_answer(occasion.key) is not None or due.record.taken_under_another(
+            due.version, occasion.at, minimum_gap(len(due.plan.dose_times), protocol)):
+        return   # told early, or taken shortly before the plan changed: a reminder now would make it two
     facts = dose_facts(due.plan, occasion, protocol)
     close = dose_close(due.plan, due.record, occasion, protocol)
     stale = min(close, occasion.at + protocol.span("dose.reminder_stale_after"))

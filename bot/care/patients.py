@@ -11,6 +11,7 @@ from bot.care import card, planchange, results, writing
 from bot.care.talk import Talk
 from bot.case import Act, Case, Changes, PatientState
 from bot.conversation import checkins
+from bot.conversation.finding import still_to_answer
 from bot.escalation import life, telling
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority, To
@@ -212,7 +213,9 @@ async def _pause(talk: Talk, case: Case, detail: str, reason: str = "") -> None:
     state = PatientState.ACTIVE if until else PatientState.PAUSED    # a pause with an end is over by itself
     act = Act(talk.now, talk.who, "paused", case.reference, "",
               {"until": until.isoformat() if until else "", "reason": reason})
-    await talk.apply(case, Changes(entries=(entry,), messages=(told,), acts=(act,), replan=True,
+    later = tuple(f"{case.reference}:{dose.key}:later*"
+                  for dose, _ in still_to_answer(case, talk.now, talk.protocol))
+    await talk.apply(case, Changes(entries=(entry,), messages=(told,), acts=(act,), replan=True, cancel=later,
                                    row=replace(case.row, state=state)))
     await talk.say("desk.paused", reference=case.reference)
 

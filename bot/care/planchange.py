@@ -15,6 +15,7 @@ from tomlkit.exceptions import TOMLKitError
 from bot.care import plancompare
 from bot.care.talk import Talk
 from bot.case import Act, Case, Changes
+from bot.conversation import doses
 from bot.escalation import telling
 from bot.ports import PlanVersion
 from scheduler.cautions import cautions
@@ -97,8 +98,9 @@ async def _sign(talk: Talk, case: Case, version: int) -> None:
     told = telling.message(case, f"plan:{signed}", "care_note", talk.now, talk.protocol, Priority.ANSWER,
                            text_keys=["escalation.plan_changed"])
     act = Act(talk.now, talk.who, "signed the plan", case.reference, str(signed), {"prepared": version})
-    await talk.apply(case, Changes(entries=(entry,), messages=(told,), acts=(act,), replan=True,
-                                   row=replace(case.row, plan_version=signed)))
+    changed = doses.plan_changed(case, plan, signed, f"plan:{signed}", talk.now, talk.protocol)
+    await talk.apply(case, changed + Changes(entries=(entry,), messages=(told,), acts=(act,), replan=True,
+                                             row=replace(case.row, plan_version=signed)))
     await talk.say("plan.signed", reference=case.reference, version=signed, who=talk.who)
 
 

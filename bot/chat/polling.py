@@ -9,8 +9,8 @@ from __future__ import annotations
 import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Sequence
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
 from typing import Protocol
 
 from bot.chat.telegram_updates import read_update, update_number
@@ -20,6 +20,12 @@ _log = logging.getLogger(__name__)
 
 Store = Callable[[list[Incoming]], Awaitable[None]]
 """Puts updates into the inbox in one transaction; one that is there already is left alone. Raises when it cannot."""
+
+
+# What the network had ready after we were silent this long may have waited about as long (common practice, no source:
+# asking for the time once too often is better than a wait that starts at the wrong time). Ready means that it came
+# this soon after we asked; later than that it has just been tapped.
+SILENCE, READY = timedelta(minutes=2), timedelta(seconds=3)
 
 
 class UpdateSource(Protocol):
@@ -63,6 +69,8 @@ class Poller:
         self._after: int | None = None
         self._failures = 0
         self.answered_at: datetime | None = None
+        self._kept_at: datetime | None = None   # when all that the network had was last stored
+        self._late = False                      # whether what comes now may have waited at the network
 
     async def run(self) -> None:
         """Poll for ever. Raises ChatUnauthorised, and nothing else, when the token is not accepted: stop loudly."""
@@ -80,15 +88,20 @@ class Poller:
                 await asyncio.sleep(pause)
 
     async def _round(self) -> None:
+        asked = self._now()
         updates = await self._source.updates(self._after, self._patience.wait)
         self.answered_at = now = self._now()
+        silent = self._kept_at is None or asked - self._kept_at > SILENCE
+        self._late = (silent or self._late) and now - asked < READY
         if not updates:
+            self._kept_at, self._late = now, False
             # All up to here is confirmed. Numbers may start again lower after a quiet week (documented), so from now
             # on we ask for whatever is not yet confirmed.
             self._after = None
             return
         ordered = sorted(updates, key=lambda update: update_number(update) or 0)
-        await self._store([read_update(update, now) for update in ordered])
+        await self._store([replace(read_update(update, now), delayed=self._late) for update in ordered])
+        self._kept_at = now
         numbers = [number for update in ordered if (number := update_number(update)) is not None]
         if not numbers:
             raise ChatUncertain("the updates carry no numbers: they are stored, but cannot be confirmed")

@@ -25,6 +25,7 @@ class Incoming:
     id: unique for ever within the network; a second copy is ignored. chat: address to answer to. sender: the person.
     at: aware instant given by the network. message: the network's name of the message tapped or written.
     reply_to: the network's name of the message this one replies to. tap: name to confirm a tap with.
+    delayed: it may have waited at the network for longer than `at` tells (a tap carries no time of its own).
     """
 
     id: str
@@ -41,6 +42,7 @@ class Incoming:
     file_name: str = ""
     sender_name: str = ""
     is_group: bool = False
+    delayed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,11 +73,33 @@ def words(case: Case, reading: Reading, cause: str, now: datetime, protocol: Cli
     choice = checkin.label_choice(item, reading.text, labels) or checkin.choice_for(item, reading)
     if choice is not None:
         return tapped(case, item.id, choice.id, cause, now, protocol)
+    done = {text_of(one, "check_in.done", {}).casefold() for one in (lang, "en")}
+    if item.several and checkin.chosen(item, progress["answers"]) and reading.text.strip().casefold() in done:
+        return tapped(case, item.id, checkin.DONE, cause, now, protocol)
     if item.free_text:
         answers = checkin.record_answer(progress["answers"], item, reading.text)
         return _go_on(case, {**progress, "answers": answers}, cause, now, protocol)
-    # not an answer to this question: it has gone to a person, or was a 'yes' that fits several buttons
+    # not an answer to this question: it has gone to a person, or was a 'yes' that fits several buttons. Shown again
+    # once: who writes three lines in a row is not asked three times; the buttons above stay good.
+    if reading.needs_human and progress.get("shown_again") == item.id:
+        return Changes()
+    progress = {**progress, "shown_again": item.id}
     return _ask(case, progress, cause, now, protocol, head="" if reading.needs_human else "tap_one")
+
+
+def waits(case: Case, cause: str, now: datetime) -> Changes:
+    """'Later': the questions stay where they are and are not asked again at once."""
+    return Changes(messages=(say(case, cause, "check_in_waits", now),))
+
+
+def is_label(case: Case, text: str, now: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether the words are what stands on a button of the open question: 'Done' there is no dose."""
+    progress, lang = case.conversation.facts.get("check_in"), case.plan.patient.language
+    item = next((one for one in checkin.items(case, now, protocol) if progress and one.id == progress["item"]), None)
+    if item is None or progress is None:
+        return False
+    labels = {text_of(lang, tap.label_key, {}) for tap in checkin.taps(item, progress["answers"], can_go_back=True)}
+    return text.strip().casefold() in {label.casefold() for label in labels}
 
 
 def corrected(case: Case, text: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes | None:

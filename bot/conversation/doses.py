@@ -11,74 +11,97 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from bot.case import Case, Changes, Conversation
+from bot.conversation.finding import (
+    carried,
+    close_of,
+    facts_of,
+    find_dose,
+    last_dose,
+    next_dose,
+    open_dose,
+    still_to_answer,
+    was_taken,
+)
 from bot.conversation.saying import asking, clock, idle, note, say, timeline_key
 from scheduler.dayplan import minimum_gap
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority
 from scheduler.occasions import Occasion
+from scheduler.plan import Plan
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, taken_at
-from scheduler.tick import dose_facts
-from scheduler.timeline import dose_close, occasions
+from scheduler.timeline import occasions
 
 REASONS = ("forgot", "ill", "no_medicine", "side_effects", "other")
 EARLIER_MINUTES = (10, 20, 30, 60)
 LATER_MINUTES = (15, 30, 60, 120)
 END_KEEPS = timedelta(minutes=45)   # 'you can eat now' is of no use long after
-_LOOK_BACK = timedelta(days=3)
+_SAME = timedelta(minutes=2)      # times this near are the same time
 
 
-def find_dose(case: Case, key: str, now: datetime, protocol: ClinicProtocol) -> Occasion | None:
-    """The dose occasion with this key, if it is of these days and of the plan in force."""
-    return next((o for o in _recent(case, now, protocol) if o.key == key), None)
-
-
-def open_dose(case: Case, now: datetime, protocol: ClinicProtocol) -> Occasion | None:
-    """The latest dose that is due, can still be taken and has no answer: what 'done' without a button speaks of."""
-    waiting = [o for o in _recent(case, now, protocol) if case.record.dose_answer(o.key) is None
-               and now < dose_close(case.plan, case.record, o, protocol)]
-    return waiting[-1] if waiting else None
-
-
-def next_dose(case: Case, after: datetime, protocol: ClinicProtocol) -> Occasion | None:
-    """The first dose after an instant, within the coming week."""
-    coming = occasions(case.plan, case.record, protocol, after, after + timedelta(days=7),
-                       version=case.row.plan_version, doses_only=True)
-    return next(iter(coming), None)
-
-
-def _recent(case: Case, now: datetime, protocol: ClinicProtocol) -> list[Occasion]:
-    return list(occasions(case.plan, case.record, protocol, now - _LOOK_BACK, now + protocol.span("dose.early_by"),
-                          version=case.row.plan_version, doses_only=True))
-
-
-def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """A button under a dose reminder: now, earlier, later, no."""
+def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protocol: ClinicProtocol, *,
+           delayed: bool = False) -> Changes:
+    """A button under a dose reminder: now, earlier, later, no. `delayed`: nobody knows when it was tapped."""
     dose = find_dose(case, key, now, protocol)
     if dose is None:
         return Changes(messages=(say(case, cause, "dose_is_old", now),))
     if (settled := _settled(case, key, cause, now)) is not None:
         return settled
-    close = dose_close(case.plan, case.record, dose, protocol)
-    if choice == "now" and now < close:
+    close = close_of(case, dose, protocol)
+    if choice == "now" and now < close and not delayed:
         return taken(case, dose, now, cause, now, protocol)
-    # 'taken now' under a reminder of yesterday: the window is not started on a guess, the time is asked
-    question = {"now": ("when_taken", EARLIER_MINUTES), "earlier": ("when_taken", EARLIER_MINUTES),
-                "no": ("why_not", REASONS)}.get(choice)
-    if question is not None:
-        kind, choices = question
-        return Changes(messages=(say(case, cause, f"ask_{kind}", now, occasion=key, choices=list(choices)),),
-                       conversation=asking(case, kind, key, now))
+    if choice in ("now", "earlier"):
+        # 'taken now' under a reminder of yesterday: the window is not started on a guess, the time is asked
+        return _ask_when(case, dose, "ask_when_taken", cause, now, protocol)
+    if choice == "no":
+        return _not_today(case, dose, cause, now, protocol)
     if now >= close:
         return _too_late(case, dose, cause, now, protocol)
+    if case.record.doses_held() is not None:
+        return Changes(messages=(_held(case, dose, cause, now, protocol),))
     fitting = [m for m in LATER_MINUTES if now + timedelta(minutes=m) < close]
     return Changes(messages=(say(case, cause, "ask_how_long", now, occasion=key, choices=fitting),),
                    conversation=asking(case, "how_long", key, now))
 
 
+def _ask_when(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """When was it taken? Offered are only times at which this dose could be taken."""
+    close = close_of(case, dose, protocol)
+    fitting = [m for m in EARLIER_MINUTES if now - timedelta(minutes=m) < close]
+    at = clock(case, dose.at)
+    return Changes(messages=(say(case, cause, kind, now, occasion=dose.key, choices=fitting, clock=at),),
+                   conversation=asking(case, "when_taken", dose.key, now))
+
+
+def _not_today(case: Case, dose: Occasion, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Not taken: recorded at once, so that nothing hangs on the reason; then the reason is asked."""
+    question = say(case, cause, "ask_why_not", now, occasion=dose.key, choices=list(REASONS))
+    entry = Entry(EntryKind.DOSE_SKIPPED, now, dose.key, {"reason": ""})
+    edits = _edits(case, dose, "dose_skipped", cause, now, facts_of(case, dose, protocol))
+    return Changes(entries=(entry,), messages=(*edits, question), cancel=pending(case, dose.key),
+                   conversation=asking(case, "why_not", dose.key, now))
+
+
+def said_taken(case: Case, told: datetime | None, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """'done', 'took it at 8' when no question is open: about the open dose, else about the last one that was due.
+
+    Said again it is the same dose, told so; said after 'not today' or of a dose never answered it is put right.
+    """
+    dose = open_dose(case, now, protocol)
+    if dose is not None:
+        return (tapped(case, dose.key, "now", cause, now, protocol) if told is None else
+                told_earlier(case, dose.key, told, cause, now, protocol, corrects=True))
+    last = last_dose(case, now, protocol)
+    if last is not None and told is not None:
+        return told_earlier(case, last.key, told, cause, now, protocol, corrects=True)
+    if last is not None and (now < close_of(case, last, protocol) or not was_taken(case, last.key)):
+        return tapped(case, last.key, "now", cause, now, protocol)
+    return Changes(messages=(say(case, cause, "nothing_open", now),))
+
+
 def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """The dose was taken at `at` (<= now): record it, start the window at that instant, show the reminder as taken."""
-    facts = dose_facts(case.plan, dose, protocol)
+    facts = facts_of(case, dose, protocol)
     until = at + protocol.span("window.no_food")
     entry = Entry(EntryKind.DOSE_TAKEN, now, dose.key,
                   {"taken_at": at.isoformat(), "units": facts["units"], "amount": facts["amount"]})
@@ -86,28 +109,61 @@ def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, p
     rinse_first = protocol.text("rinse.order") == "at once"
     if _too_close(case, dose, at, protocol):
         messages.append(say(case, cause, "doses_close_together", now, priority=Priority.ANSWER))
-    if until > now:
+    if case.record.doses_held() is not None:   # nothing is said about eating, drinking or rinsing in an emergency
+        messages.append(say(case, cause, "taken_while_held", now, clock=clock(case, at),
+                            emergency_number=protocol.text("care.emergency_number", case.plan.patient.language)))
+    elif until > now:
         messages.append(say(case, cause, "window_open", now, until=clock(case, until), occasion=dose.key,
                             rinse_first=rinse_first, minutes=_minutes(protocol)))
         messages.append(say(case, f"{dose.key}:{cause}", "window_end", now, due_at=until, priority=Priority.DOSE,
                             send_before=until + END_KEEPS, day_key=dose.key, rinse_now=not rinse_first))
     else:
         messages.append(say(case, cause, "window_over", now, occasion=dose.key, minutes=_minutes(protocol)))
+    # told under a reminder of the plan before: what the new timeline holds for the same dose is taken out again
     return Changes(entries=(entry,), messages=tuple(messages), cancel=pending(case, dose.key),
-                   conversation=idle(case, now))
+                   conversation=idle(case, now), replan="told" in dose.facts)
+
+
+def plan_changed(case: Case, plan: Plan, version: int, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """`plan` comes into force as `version`; `case` is the case before it. A reminder that is out is answered as it was
+    told, unless the new plan asks for the same dose of the day later on: then it says so and has no buttons any more."""
+    new = replace(case, plan=plan, row=replace(case.row, plan_version=version))
+    coming = {(o.day, o.slot): o for o in occasions(plan, case.record, protocol, now, now + timedelta(days=1),
+                                                    version=version, doses_only=True)}
+    kept, messages = carried(case, now, protocol), list[Message]()
+    for dose, close in still_to_answer(case, now, protocol):
+        again = coming.get((dose.day, dose.slot)) if dose.slot is not None else None
+        if again is None:
+            messages.append(note(case, dose.key, "dose_closed", close, occasion=dose.key))
+            continue
+        kept = replace(kept, facts={**kept.facts, "before": {
+            key: one for key, one in kept.facts["before"].items() if key != dose.key}})
+        messages += _edits(case, dose, "dose_moved", cause, now, facts_of(case, dose, protocol),
+                           moved=clock(new, again.at))
+    return Changes(messages=tuple(messages), conversation=kept)
 
 
 def told_earlier(case: Case, key: str, at: datetime | None, cause: str, now: datetime,
-                 protocol: ClinicProtocol) -> Changes:
-    """An answer to 'when did you take it?'; None when the words gave no time."""
+                 protocol: ClinicProtocol, *, corrects: bool = False) -> Changes:
+    """An answer to 'when did you take it?'; `at` None when the words gave no time.
+
+    corrects: words that name a time put an earlier answer right; a tap under an old question does not.
+    """
     dose = find_dose(case, key, now, protocol)
     if dose is None:
         return Changes(messages=(say(case, cause, "dose_is_old", now),), conversation=idle(case, now))
+    fits = at is not None and at <= now and (
+        dose.at - protocol.span("dose.minimum_gap") <= at < close_of(case, dose, protocol))
+    standing = case.record.dose_answer(key)
+    if (corrects and fits and at is not None and standing is not None and standing.kind is EntryKind.DOSE_TAKEN
+            and at <= standing.at and abs(at - taken_at(standing)) > _SAME):
+        # the time was another one: never a time after it was told, which would be a second dose
+        undone = Changes(entries=(Entry(EntryKind.DOSE_CORRECTED, now, key),), cancel=(f"{case.reference}:{key}:*",))
+        return undone + taken(case.after(undone), dose, at, cause, now, protocol)
     if (settled := _settled(case, key, cause, now)) is not None:
         return settled
-    if at is None or at > now or at < dose.at - protocol.span("dose.minimum_gap"):
-        return Changes(messages=(say(case, cause, "time_not_clear", now, occasion=key,
-                                     choices=list(EARLIER_MINUTES)),))
+    if not fits or at is None:
+        return _ask_when(case, dose, "time_not_clear", cause, now, protocol)
     return taken(case, dose, at, cause, now, protocol)
 
 
@@ -119,13 +175,16 @@ def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protoco
     if (settled := _settled(case, key, cause, now)) is not None:
         return settled
     again = now + timedelta(minutes=minutes)
-    close = dose_close(case.plan, case.record, dose, protocol)
+    close = close_of(case, dose, protocol)
     if minutes <= 0 or again >= close or timedelta(minutes=minutes) > protocol.span("later.longest"):
         if now >= close:
             return _too_late(case, dose, cause, now, protocol)
-        return Changes(messages=(say(case, cause, "later_not_possible", now, occasion=key,
-                                     latest=clock(case, close)),), conversation=asking(case, "how_long", key, now))
-    facts = dose_facts(case.plan, dose, protocol)
+        return Changes(messages=(say(case, cause, "later_not_possible", now, occasion=key, latest=clock(case, close),
+                                     choices=[m for m in LATER_MINUTES if now + timedelta(minutes=m) < close]),),
+                       conversation=asking(case, "how_long", key, now))
+    if case.record.doses_held() is not None:
+        return Changes(messages=(_held(case, dose, cause, now, protocol),), conversation=idle(case, now))
+    facts = facts_of(case, dose, protocol)
     reminder = _again(case, dose, cause, again, close, now, facts)
     return Changes(messages=(say(case, cause, "later_noted", now, clock=clock(case, again)), reminder),
                    cancel=(timeline_key(case, key, "dose_repeat"), f"{case.reference}:{key}:later*"),
@@ -135,9 +194,11 @@ def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protoco
 def missed_asked(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """'I forgot it, what now?': this patient's own answer. In time: the reminder again; too late: leave it out."""
     dose = open_dose(case, now, protocol)
+    if dose is not None and case.record.doses_held() is not None:
+        return Changes(messages=(_held(case, dose, cause, now, protocol),))
     if dose is not None:
-        close = dose_close(case.plan, case.record, dose, protocol)
-        again = _again(case, dose, cause, now, close, now, dose_facts(case.plan, dose, protocol))
+        close = close_of(case, dose, protocol)
+        again = _again(case, dose, cause, now, close, now, facts_of(case, dose, protocol))
         return Changes(messages=(say(case, cause, "dose_still_open", now, latest=clock(case, close)), again),
                        conversation=_remember(case, again.key, now))
     upcoming = next_dose(case, now, protocol)
@@ -152,12 +213,15 @@ def skipped(case: Case, key: str, reason: str, cause: str, now: datetime, protoc
         return Changes(messages=(say(case, cause, "dose_is_old", now),), conversation=idle(case, now))
     if (settled := _settled(case, key, cause, now)) is not None:
         return settled
+    standing = case.record.dose_answer(key)
+    known = standing is not None and standing.kind is EntryKind.DOSE_SKIPPED
+    if known and standing is not None and standing.facts.get("reason") == reason:
+        return Changes(conversation=idle(case, now))   # the same reason tapped twice
     upcoming = next_dose(case, max(now, dose.at), protocol)
-    facts = dose_facts(case.plan, dose, protocol)
-    messages = (*_edits(case, dose, "dose_skipped", cause, now, facts),
-                say(case, cause, "skip_noted", now, reason=reason, next_day=_day(case, upcoming),
-                    next_clock=clock(case, upcoming.at) if upcoming else ""))
-    return Changes(entries=(Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": reason}),), messages=messages,
+    edits = () if known else _edits(case, dose, "dose_skipped", cause, now, facts_of(case, dose, protocol))
+    noted = say(case, cause, "skip_noted", now, reason=reason, next_day=_day(case, upcoming),
+                next_clock=clock(case, upcoming.at) if upcoming else "")
+    return Changes(entries=(Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": reason}),), messages=(*edits, noted),
                    cancel=pending(case, key), conversation=idle(case, now))
 
 
@@ -198,11 +262,27 @@ def _edits(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, fac
                  for number, key in enumerate(copies))
 
 
+def shown_again(case: Case, dose: Occasion, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """The reminder with its buttons once more, where the words did not say what happened with the dose."""
+    if case.record.doses_held() is not None:
+        return Changes(messages=(_held(case, dose, cause, now, protocol),))
+    copy = say(case, f"{dose.key}:{cause}", "dose_repeat", now, priority=Priority.ANSWER, day_key=dose.key,
+               **facts_of(case, dose, protocol))
+    return Changes(messages=(copy,), conversation=_remember(case, copy.key, now))
+
+
+def _held(case: Case, dose: Occasion, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
+    """While doses are held the answer to anything about a dose is: not until a doctor says so."""
+    held = case.record.doses_held()
+    return say(case, cause, "dose_held", now, day_key=dose.key, flag=held.about if held else "",
+               **facts_of(case, dose, protocol))
+
+
 def _again(case: Case, dose: Occasion, cause: str, at: datetime, close: datetime, now: datetime,
            facts: dict[str, Any]) -> Message:
     """The reminder once more, at a time the patient asked for."""
     return say(case, f"{dose.key}:later-{cause}", "dose_later", now, due_at=at, send_before=close,
-               priority=Priority.DOSE, occasion=dose.key, **facts)
+               priority=Priority.DOSE, day_key=dose.key, **facts)   # day_key: a new timeline leaves it standing
 
 
 def _remember(case: Case, copy: str, now: datetime) -> Conversation:
@@ -233,18 +313,23 @@ def _minutes(protocol: ClinicProtocol) -> int:
 
 
 def reopened(case: Case, key: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """'I meant no': the last answer of a dose was a mistake; it is taken back and asked again while there is time."""
-    dose = find_dose(case, key, now, protocol)
-    if dose is None or case.record.dose_answer(key) is None:
+    """'I tapped the wrong one': the last answer of a dose was a mistake; it is taken back and asked again."""
+    dose, standing = find_dose(case, key, now, protocol), case.record.dose_answer(key)
+    if dose is None:
         return Changes(messages=(say(case, cause, "dose_is_old", now),))
-    entry = Entry(EntryKind.DOSE_CORRECTED, now, key)
-    close = dose_close(case.plan, case.record, dose, protocol)
-    stop_window = (f"{case.reference}:{key}:*",)
+    if standing is None:
+        return Changes()                 # tapped twice: it is taken back already
+    entry, close = Entry(EntryKind.DOSE_CORRECTED, now, key), close_of(case, dose, protocol)
+    back = Changes(entries=(entry,), cancel=(f"{case.reference}:{key}:*",))
+    if now >= close and standing.kind is EntryKind.DOSE_SKIPPED:   # so it was taken after all: when?
+        back += Changes(entries=(Entry(EntryKind.DOSE_UNKNOWN, now, key),))
+        return back + _ask_when(case, dose, "ask_when_taken", cause, now, protocol)
     if now >= close:
-        return Changes(entries=(entry, Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": "corrected"})),
-                       cancel=stop_window, messages=(say(case, cause, "correction_noted", now),))
-    again = _again(case, dose, cause, now, close, now, dose_facts(case.plan, dose, protocol))
-    return Changes(entries=(entry,), cancel=stop_window,
-                   messages=(say(case, cause, "correction_noted", now), again,
-                             note(case, f"{key}:{cause}", "dose_closed", close, occasion=key)),
-                   conversation=_remember(case, again.key, now))
+        return back + Changes(entries=(Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": "corrected"}),),
+                              messages=(say(case, cause, "correction_late", now),))
+    noted = Changes(messages=(say(case, cause, "correction_noted", now),
+                              note(case, f"{key}:{cause}", "dose_closed", close, occasion=key)))
+    if case.record.doses_held() is not None:
+        return back + noted + Changes(messages=(_held(case, dose, cause, now, protocol),))
+    again = _again(case, dose, cause, now, close, now, facts_of(case, dose, protocol))
+    return back + noted + Changes(messages=(again,), conversation=_remember(case, again.key, now))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.case import Act, Case, Changes, Conversation, PatientState
-from bot.conversation.doses import next_dose
+from bot.conversation.finding import next_dose
 from bot.conversation.saying import clinic, clock, say
 from scheduler.cautions import cautions
 from scheduler.localtime import local

@@ -10,6 +10,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from bot.case import Act, Case, Changes
+from bot.conversation.finding import still_to_answer
 from bot.conversation.saying import say
 from bot.understanding.types import Urgency
 from scheduler.protocol import ClinicProtocol
@@ -24,8 +25,10 @@ def hold(case: Case, flagged: Changes, now: datetime, protocol: ClinicProtocol) 
     if cause is None or case.record.doses_held() is not None:
         return Changes()
     last = case.record.last_taken()
+    stops = [f"{case.reference}:{last.about}:*"] if last else []
+    stops += [f"{case.reference}:{dose.key}:later*" for dose, _ in still_to_answer(case, now, protocol)]
     return Changes(entries=(Entry(EntryKind.DOSES_HELD, now, cause.id, {"rules": sorted(holding & set(cause.rules))}),),
-                   cancel=(f"{case.reference}:{last.about}:*",) if last else (), replan=True)
+                   cancel=tuple(stops), replan=True)
 
 
 def told_to_go_on(case: Case, flag_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:

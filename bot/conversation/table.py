@@ -13,8 +13,9 @@ from typing import Any
 
 from bot.case import Case, Changes, PatientState
 from bot.conversation import checkins, doses, enrolment, holds, steps
+from bot.conversation.finding import close_of, find_dose, last_dose, open_dose
 from bot.conversation.saying import clock, idle, say
-from bot.conversation.words import earlier_instant, later_minutes
+from bot.conversation.words import earlier_instant, later_minutes, says_when
 from bot.escalation import assess_event, assess_tap
 from bot.escalation.talking import BARE, spoke_since
 from bot.questions import answer_for, is_plain_question
@@ -41,11 +42,13 @@ class Tap:
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """What a handler is given besides the case. cause: id of the update, for message keys."""
+    """What a handler is given besides the case. cause: id of the update, for message keys. delayed: it waited at the
+    network for nobody knows how long."""
 
     cause: str
     now: datetime
     protocol: ClinicProtocol
+    delayed: bool = False
 
 
 TapHandler = Callable[[Case, Tap, Moment], Changes]
@@ -53,11 +56,12 @@ WordsHandler = Callable[[Case, Reading, Moment], Changes]
 
 
 def _dose(case: Case, tap: Tap, at: Moment) -> Changes:
-    return doses.tapped(case, tap.subject, tap.choice, at.cause, at.now, at.protocol)
+    return doses.tapped(case, tap.subject, tap.choice, at.cause, at.now, at.protocol, delayed=at.delayed)
 
 
 def _earlier(case: Case, tap: Tap, at: Moment) -> Changes:
-    told = at.now - timedelta(minutes=int(tap.choice)) if tap.choice.isdigit() else None
+    # 'ten minutes ago', tapped nobody knows when, is no time: it is asked again
+    told = at.now - timedelta(minutes=int(tap.choice)) if tap.choice.isdigit() and not at.delayed else None
     return doses.told_earlier(case, tap.subject, told, at.cause, at.now, at.protocol)
 
 
@@ -98,7 +102,8 @@ def _correction(case: Case, tap: Tap, at: Moment) -> Changes:
 
 
 def _escalation(case: Case, tap: Tap, at: Moment) -> Changes:
-    return assess_tap(case, tap.prefix, tap.subject, tap.choice, at.cause, at.now, at.protocol)
+    told = assess_tap(case, tap.prefix, tap.subject, tap.choice, at.cause, at.now, at.protocol)
+    return told + holds.hold(case, told, at.now, at.protocol)
 
 
 def _go_on(case: Case, tap: Tap, at: Moment) -> Changes:
@@ -133,23 +138,31 @@ TAPS: dict[str, TapHandler] = {
 
 
 def _time_told(case: Case, reading: Reading, at: Moment) -> Changes:
-    told = earlier_instant(case, reading, at.now)
-    if told is None and reading.answer is None:
+    """An answer to 'when did you take it?'. What is no time leaves the question and its buttons standing."""
+    about = find_dose(case, case.conversation.about, at.now, at.protocol)
+    if reading.answer in (Answer.NOT_TAKEN, Answer.NO) and about is not None:
+        return doses.shown_again(case, about, at.cause, at.now, at.protocol)
+    if reading.answer is None or reading.answer in (Answer.THANKS, Answer.YES):
         return Changes()
-    return doses.told_earlier(case, case.conversation.about, told, at.cause, at.now, at.protocol)
+    told = earlier_instant(case, reading, at.now, close_of(case, about, at.protocol) if about else None)
+    return doses.told_earlier(case, case.conversation.about, told, at.cause, at.now, at.protocol, corrects=True)
 
 
 def _delay_told(case: Case, reading: Reading, at: Moment) -> Changes:
     minutes = later_minutes(case, reading, at.now)
+    if minutes is None and reading.answer in (Answer.LATER, Answer.NOT_TAKEN):
+        return doses.tapped(case, case.conversation.about, "later", at.cause, at.now, at.protocol)
     if minutes is None:
         return Changes()
     return doses.later(case, case.conversation.about, minutes, at.cause, at.now, at.protocol)
 
 
 def _reason_told(case: Case, reading: Reading, at: Moment) -> Changes:
-    choice = doses.REASONS[int(reading.number) - 1] if reading.answer is Answer.LETTER and reading.number and (
-        1 <= reading.number <= len(doses.REASONS)) else "other"
-    return doses.skipped(case, case.conversation.about, choice, at.cause, at.now, at.protocol)
+    """A reason by its number; in their own words it goes to a person, and the dose stands as not taken anyway."""
+    if reading.answer is Answer.LETTER and reading.number and 1 <= reading.number <= len(doses.REASONS):
+        choice = doses.REASONS[int(reading.number) - 1]
+        return doses.skipped(case, case.conversation.about, choice, at.cause, at.now, at.protocol)
+    return Changes(conversation=idle(case, at.now)) if reading.needs_human else Changes()
 
 
 def _step_words(case: Case, reading: Reading, at: Moment) -> Changes:
@@ -176,23 +189,40 @@ def _who_words(case: Case, reading: Reading, at: Moment) -> Changes:  # noqa: AR
 
 
 def _idle_words(case: Case, reading: Reading, at: Moment) -> Changes:
-    """No question is open: 'done', 'not yet', 'later', a common question; thanks need no answer."""
-    dose = doses.open_dose(case, at.now, at.protocol)
+    """No question is open: a bare answer may be for the care team; else it is about the dose; thanks need no answer."""
+    dose = open_dose(case, at.now, at.protocol)
     if reading.answer in BARE and spoke_since(case, dose.at if dose else at.now, at.now, at.protocol):
         return Changes()              # the care team has asked something since; it has gone to them
-    timed = reading.answer is Answer.CLOCK_TIME or (reading.answer is Answer.TAKEN and bool(reading.clock_time))
-    if dose is not None and reading.answer in (Answer.TAKEN, Answer.YES) and not timed:
-        return doses.tapped(case, dose.key, "now", at.cause, at.now, at.protocol)
-    if dose is not None and timed:
-        return doses.told_earlier(case, dose.key, earlier_instant(case, reading, at.now), at.cause, at.now, at.protocol)
-    if dose is not None and reading.answer is Answer.LATER and reading.number:
+    return dose_words(case, reading, at)
+
+
+def dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
+    """'Done', 'took it at 8', 'not yet', 'in 20 min': about the dose that is open, or the last one that was due."""
+    dose = open_dose(case, at.now, at.protocol)
+    if says_when(reading) and (dose is not None or reading.answer is Answer.TAKEN):
+        last = dose or last_dose(case, at.now, at.protocol)
+        told = earlier_instant(case, reading, at.now, close_of(case, last, at.protocol) if last else None)
+        return doses.said_taken(case, told, at.cause, at.now, at.protocol)
+    if reading.answer is Answer.TAKEN or (dose is not None and reading.answer is Answer.YES):
+        return doses.said_taken(case, None, at.cause, at.now, at.protocol)
+    if dose is None:
+        return Changes()
+    if reading.answer is Answer.LATER and reading.number:
         return doses.later(case, dose.key, int(reading.number), at.cause, at.now, at.protocol)
-    if dose is not None and reading.answer in (Answer.LATER, Answer.NOT_TAKEN):
-        return doses.tapped(case, dose.key, "later" if reading.answer is Answer.LATER else "no", at.cause, at.now,
-                            at.protocol)
-    if reading.answer is Answer.TAKEN:
-        return Changes(messages=(say(case, at.cause, "nothing_open", at.now),))
+    if reading.answer in (Answer.LATER, Answer.NOT_TAKEN):
+        return doses.tapped(case, dose.key, "later", at.cause, at.now, at.protocol)
+    if reading.answer is Answer.NO:   # a bare 'no' does not say whether it is not yet or not today
+        return doses.shown_again(case, dose, at.cause, at.now, at.protocol)
     return Changes()
+
+
+def _happening_words(case: Case, reading: Reading, at: Moment) -> Changes:
+    """'yes' or 'no' typed to 'is it happening now?' means what its buttons mean."""
+    calm = Changes(conversation=idle(case, at.now))
+    if reading.answer in (Answer.YES, Answer.NO):
+        choice = "yes" if reading.answer is Answer.YES else "no"
+        return calm + _escalation(case, Tap("q", case.conversation.about, choice), at)
+    return calm + _idle_words(case.after(calm), reading, at)
 
 
 WORDS: dict[str, WordsHandler] = {
@@ -202,6 +232,7 @@ WORDS: dict[str, WordsHandler] = {
     "why_not": _reason_told,
     "step": _step_words,
     "question": _question_words,
+    "happening_now": _happening_words,
     "consent": _consent_words,
     "who_writes": _who_words,
     "check_in": lambda case, reading, at: checkins.words(case, reading, at.cause, at.now, at.protocol),
@@ -218,8 +249,9 @@ def tapped(case: Case, tap: Tap, at: Moment) -> Changes:
 _ABOUT_MISSED = ("missed_dose", "double_up")
 
 
-def words(case: Case, reading: Reading, at: Moment) -> Changes:
-    """Words of the patient's, after the escalation rules have seen them."""
+def words(case: Case, reading: Reading, at: Moment, *, about_dose: bool = False) -> Changes:
+    """Words of the patient's, after the escalation rules have seen them. about_dose: they answer no open question, but
+    speak of the dose ('done', in the middle of a check-in)."""
     changes = Changes()
     if "ate_early" in reading.extra:
         changes += _ate_early(case, at)
@@ -230,6 +262,11 @@ def words(case: Case, reading: Reading, at: Moment) -> Changes:
     if answered is not None:
         key, facts = answered
         return changes + Changes(messages=(say(case, at.cause, "question_answer", at.now, text_key=key, **facts),))
+    if about_dose and reading.answer is not Answer.TAKEN and open_dose(case, at.now, at.protocol) is None:
+        return changes + (checkins.waits(case, at.cause, at.now) if "check_in" in case.conversation.facts
+                          else Changes())
+    if about_dose:
+        return changes + dose_words(case, reading, at)
     return changes + WORDS.get(case.conversation.state, _idle_words)(case, reading, at)
 
 

@@ -9,15 +9,23 @@ from bot.understanding.types import Answer, Reading
 from scheduler.localtime import instant, local
 
 
-def earlier_instant(case: Case, reading: Reading, now: datetime) -> datetime | None:
-    """When the dose was taken: a clock time is the last such time before now; a number is minutes ago."""
+def earlier_instant(case: Case, reading: Reading, now: datetime, before: datetime | None = None) -> datetime | None:
+    """When the dose was taken: a number is minutes ago; a clock time is the last such time before now.
+
+    before: when that dose could no longer be taken: '07:50', asked of yesterday's dose, is yesterday's 07:50.
+    """
     if reading.answer in (Answer.CLOCK_TIME, Answer.TAKEN) and reading.clock_time:
-        return last_at(case, time.fromisoformat(reading.clock_time), now)
-    if reading.answer in (Answer.NUMBER, Answer.LATER) and reading.number is not None:
+        return last_at(case, time.fromisoformat(reading.clock_time), min(now, before) if before else now)
+    if reading.answer in (Answer.NUMBER, Answer.LATER, Answer.TAKEN) and reading.number is not None:
         return now - timedelta(minutes=float(reading.number))
-    if reading.answer is Answer.TAKEN:
-        return now
-    return None
+    return now if reading.answer is Answer.TAKEN else None
+
+
+def says_when(reading: Reading) -> bool:
+    """Whether the words name a time at which the dose was taken: '07:50', 'took it at 8', 'had it an hour ago'."""
+    if reading.answer is Answer.CLOCK_TIME:
+        return True
+    return reading.answer is Answer.TAKEN and (bool(reading.clock_time) or reading.number is not None)
 
 
 def later_minutes(case: Case, reading: Reading, now: datetime) -> int | None:

@@ -78,7 +78,7 @@ def preparation(lang: str, facts: Facts) -> str:
 def _reminder(which: str) -> Callable[[str, Facts], Outgoing]:
     def show(lang: str, facts: Facts) -> Outgoing:
         head = _say(lang, f"doses.reminder.{which}", _named(lang, facts))
-        key = facts["occasion"]
+        key = facts.get("occasion") or facts["day_key"]
         buttons = [_button(lang, f"doses.button.{choice}", f"d:{key}:{choice}")
                    for choice in ("now", "earlier", "later", "no")]
         body = head if which == "again" else "\n\n".join(
@@ -114,14 +114,15 @@ def _ask_minutes(key: str, prefix: str, label: str) -> Callable[[str, Facts], Ou
     def show(lang: str, facts: Facts) -> Outgoing:
         buttons = [_button(lang, label, f"{prefix}:{facts['occasion']}:{minutes}", {"minutes": minutes})
                    for minutes in facts.get("choices", ())]
-        return Outgoing(say(lang, key, facts), _rows(buttons))
+        name = key if buttons else f"{key}_untapped"   # nothing to tap: only the time in words helps
+        return Outgoing(_say(lang, name, facts), _rows(buttons))
     return show
 
 
 def _ask_why(lang: str, facts: Facts) -> Outgoing:
     buttons = [_button(lang, f"doses.reason.{reason}", f"n:{facts['occasion']}:{reason}")
                for reason in facts["choices"]]
-    return Outgoing(say(lang, "doses.ask.why_not", facts), _rows(buttons))
+    return Outgoing(_say(lang, "doses.ask.why_not", facts), _rows(buttons))
 
 
 def _rinse_button(lang: str, dose_key: str) -> Rows:
@@ -150,7 +151,7 @@ def _window_end(lang: str, facts: Facts) -> Outgoing:
 
 def _with_last(key: str) -> Callable[[str, Facts], Outgoing]:
     """A sentence that names the next dose, or its short form when there is none."""
-    return lambda lang, facts: Outgoing(say(lang, key if facts.get("next_day") else f"{key}_last", facts))
+    return lambda lang, facts: Outgoing(_say(lang, key if facts.get("next_day") else f"{key}_last", facts))
 
 
 # --- steps, seasons, course
@@ -257,6 +258,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "hold_over": _plain("doses.hold.over"),
     "dose_taken": _taken,
     "dose_skipped": _skipped,
+    "dose_moved": lambda lang, facts: Outgoing(_say(lang, "doses.reminder.moved", _named(lang, facts))),
     "dose_reminder_late": _late,
     "ask_when_taken": _ask_minutes("doses.ask.when_taken", "e", "doses.button.minutes_ago"),
     "time_not_clear": _ask_minutes("doses.answer.time_not_clear", "e", "doses.button.minutes_ago"),
@@ -277,6 +279,8 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "doses_close_together": _plain("doses.answer.close_together"),
     "nothing_open": _plain("doses.answer.nothing_open"),
     "correction_noted": _plain("doses.answer.correction_noted"),
+    "correction_late": _plain("doses.answer.correction_late"),
+    "taken_while_held": _plain("doses.hold.taken"),
     "step_tomorrow": _dose_change("doses.step.tomorrow", confirm=True),
     "step_today": _dose_change("doses.step.today", confirm=True),
     "step_confirmed": _plain("doses.step.confirmed"),
@@ -286,7 +290,8 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "supply_low": _supply_low,
     "supply_noted": _plain("doses.course.supply_noted"),
     "endoscopy_due": _plain("doses.course.endoscopy_due"),
-    "course_over": _plain("doses.course.over"),
+    "course_over": lambda lang, facts: Outgoing("\n\n".join(_say(lang, key, facts) for key in (
+        *(["escalation.tell.words_alarm"] if facts.get("alarm") else []), "doses.course.over"))),
     "consent": _consent("enrolment.consent"),
     "consent_again": _consent("enrolment.consent_again"),
     "consent_refused": _plain("enrolment.consent_refused"),
@@ -301,6 +306,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "check_in_answered": _item_answered,
     "check_in_thanks": _thanks,
     "check_in_closed": _plain("check_in.closed"),
+    "check_in_waits": _plain("check_in.waits"),
     "question_answer": _question,
     "care_answer": _by_text_key,
     "care_note": _by_text_key,

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bot.case import Case, Changes, PatientRow, PatientState
-from bot.conversation import doses
+from bot.conversation import doses, finding
 from bot.conversation.table import Moment, Tap, tapped
 from bot.rehearsal.demo import demo_plan
 from scheduler.localtime import local
@@ -38,7 +38,7 @@ def tap(on: Case, data: str, now: datetime) -> Changes:
 
 
 def test_the_dose_key_is_the_timelines() -> None:
-    found = doses.open_dose(case(), MORNING + timedelta(minutes=5), PROTOCOL)
+    found = finding.open_dose(case(), MORNING + timedelta(minutes=5), PROTOCOL)
     assert found is not None and found.key == KEY
 
 
