@@ -168,9 +168,8 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     if checkins.is_emergency(flagged):
         # the emergency answer stands alone; nothing else is asked or said beside it
         return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged
-    flagged += _is_it_now(case, flagged, at.now)
     said = table.words(case.after(flagged), reading, at, about_dose=about_dose)
-    return Changes(reply=kept) + _answered_once(flagged, said) + said
+    return Changes(reply=kept) + _answered_once(flagged, said) + said + _is_it_now(case, flagged, at.now)
 
 
 def _read(case: Case, text: str, at: table.Moment) -> tuple[Reading, bool]:
@@ -238,12 +237,24 @@ def _unreadable(case: Case, incoming: Incoming, reply: Reply, now: datetime, pro
         reading = replace(read(incoming.text, language=case.plan.patient.language, writer=case.row.writer),
                           needs_human=True)
     kept = replace(reply, text=reply.text or f"[{kind}]", reading=summary(reading))
-    changes = Changes(reply=kept) + assess(case, reading, kept, now, protocol, source=str(incoming.kind))
+    flagged = assess(case, reading, kept, now, protocol, source=str(incoming.kind))
+    flagged += holds.hold(case, flagged, now, protocol)      # a caption may tell of an emergency
+    tell = "picture" if incoming.kind is IncomingKind.PHOTO else "no_words"
+    changes = Changes(reply=kept) + replace(flagged, messages=tuple(_told_of(one, tell) for one in flagged.messages))
     if incoming.kind is IncomingKind.PHOTO:
         changes += Changes(messages=(Message(
             key=f"{case.reference}:{incoming.id}:picture", to=To.CARE, kind="picture", due_at=now,
             reference=case.reference, priority=Priority.FLAG, facts={"file": incoming.file, "words": incoming.text}),))
     return changes
+
+
+def _told_of(message: Message, tell: str) -> Message:
+    """Where the answer is 'I did not fully understand this', what it was is said instead."""
+    keys = list(message.facts.get("text_keys", ()))
+    if message.to is not To.PATIENT or "escalation.tell.to_read" not in keys:
+        return message
+    named = [f"escalation.tell.{tell}" if key == "escalation.tell.to_read" else key for key in keys]
+    return replace(message, facts={**message.facts, "text_keys": named})
 
 
 def _command(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Changes:

@@ -42,6 +42,22 @@ async def invite(talk: Talk, role: str) -> None:
                    days=int(talk.protocol.span("invite.valid_for").days))
 
 
+async def invite_again(talk: Talk, typed: str) -> None:
+    """A new one-time code for a patient who is enrolled: they lost the first one, come back, or have another phone."""
+    if not await talk.may("invite"):
+        return
+    rows = await talk.work.patients()
+    row = next((row for row in rows if row.reference.upper() == typed.strip().upper()), None)
+    if row is None:
+        await talk.say("desk.which_role", roles=list(invites.ROLES))
+        return
+    code = await invites.make_invite(talk.work, invites.PATIENT, talk.now, talk.protocol, row.reference)
+    await talk.act("made an invite", row.reference, "patient")
+    own = talk.member.chat if talk.member else ""
+    await talk.say("desk.invite_patient", reference=row.reference, code=code, to=own,
+                   days=int(talk.protocol.span("invite.valid_for").days))
+
+
 async def team(talk: Talk) -> None:
     """Everybody who is admitted; a clinician can remove them here."""
     members = [member for member in await talk.work.members() if member.removed_at is None]

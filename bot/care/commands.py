@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
 
+from bot import invites
 from bot.care import admission, flags, patients, planchange, results, writing
 from bot.care.talk import Talk
 
@@ -26,7 +27,11 @@ async def _team(talk: Talk, words: list[str]) -> None:  # noqa: ARG001
 
 
 async def _invite(talk: Talk, words: list[str]) -> None:
-    await admission.invite(talk, words[0].lower() if words else "")
+    wanted = words[0].lower() if words else ""
+    if wanted in invites.ROLES:
+        await admission.invite(talk, wanted)
+    else:
+        await admission.invite_again(talk, wanted)
 
 
 async def _patients(talk: Talk, words: list[str]) -> None:  # noqa: ARG001

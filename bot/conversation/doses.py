@@ -125,8 +125,8 @@ def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, p
 
 
 def plan_changed(case: Case, plan: Plan, version: int, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """`plan` comes into force as `version`; `case` is the case before it. A reminder that is out is answered as it was
-    told, unless the new plan asks for the same dose of the day later on: then it says so and has no buttons any more."""
+    """`plan` comes into force as `version`; `case` is the case before. A reminder that is out is answered as it was
+    told, unless the new plan asks for the same dose of the day later on: then it says so and has no buttons."""
     new = replace(case, plan=plan, row=replace(case.row, plan_version=version))
     coming = {(o.day, o.slot): o for o in occasions(plan, case.record, protocol, now, now + timedelta(days=1),
                                                     version=version, doses_only=True)}

@@ -21,6 +21,9 @@ KEEPS = timedelta(hours=12)          # an answer that could not be sent for this
 MOST_TOPICS = 3                      # a follow-up names no more than these
 FOLLOW_UPS = ("better", "same", "worse")
 
+# What is said about these (rules' `tell`) speaks of no sign of illness: one line about emergencies is enough.
+NO_SIGN = frozenset({"to_read", "missed", "wants_stop", "surgery", "pregnancy", "new_medicine"})
+
 # Findings whose "what if" gets the fixed answer and the question whether it is happening now.
 ALARMS = (Finding.IMPACTION_NOW, Finding.CANNOT_SWALLOW_SALIVA, Finding.BREATHING_TROUBLE, Finding.BLEEDING,
           Finding.CHEST_PAIN, Finding.ALLERGIC_REACTION)
@@ -160,7 +163,9 @@ def _answer(case: Case, flag: Flag | None, rule: Rule, rules: tuple[Rule, ...], 
         return message(case, cause, rule.answer, now, protocol, text_keys=["escalation.added"], **facts)
     topics = [f"escalation.about.{other.tell}" for other in rules if other.answer]
     passed = "taken" if flag and flag.taken_by else str(rule.urgency)
-    keys = [f"escalation.tell.{rule.tell}", f"escalation.passed_on.{passed}", "escalation.if_worse"]
+    plain = rule.urgency is Urgency.ROUTINE and all(other.tell in NO_SIGN for other in rules if other.answer)
+    keys = [f"escalation.tell.{rule.tell}", f"escalation.passed_on.{passed}",
+            "escalation.if_emergency" if plain else "escalation.if_worse"]
     if rule.id != "message_to_read":
         keys.insert(0, "escalation.i_read")
         facts["topic_keys"] = list(dict.fromkeys(topics))
