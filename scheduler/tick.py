@@ -92,7 +92,8 @@ def messages_of(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Itera
 def _message(due: Due, occasion: Occasion, kind: str, *, to: To = To.PATIENT, due_at: datetime | None = None,
              send_before: datetime | None = None, priority: Priority = Priority.ROUTINE,
              **facts: Any) -> Message:
-    base: dict[str, Any] = {"occasion": occasion.key, "lang": due.plan.patient.language,
+    held = {"held": True} if due.record.doses_held() is not None else {}   # no text may say 'take it' by itself
+    base: dict[str, Any] = held | {"occasion": occasion.key, "lang": due.plan.patient.language,
                             "call_me": due.plan.patient.call_me, "writer": due.writer,
                             "phase": occasion.phase, "step": occasion.step, "at": occasion.at.isoformat()}
     return Message(key=f"{due.reference}:{occasion.key}:{kind}", to=to, kind=kind, due_at=due_at or occasion.at,

@@ -91,7 +91,9 @@ def nobody_has_read(case: Case, flag: Flag, cause: str, now: datetime, protocol:
 
 def follow_up(case: Case, flag: Flag, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
     """'Is it better, the same, worse?'"""
-    topics = [f"escalation.about.{BY_ID[rule].tell}" for rule in flag.rules if BY_ID[rule].answer]
+    tells = [BY_ID[rule].tell for rule in flag.rules if BY_ID[rule].answer]
+    signs = [tell for tell in tells if tell not in ("to_read", "to_care")]
+    topics = [f"escalation.about.{tell}" for tell in signs or tells]
     return message(case, cause, "follow_up", now, protocol, Priority.DOSE, text_keys=["escalation.follow_up"],
                    at=flag.raised_at.isoformat(), topic_keys=list(dict.fromkeys(topics))[:MOST_TOPICS],
                    buttons=[[f"escalation.button.{choice}", f"u:{flag.id}:{choice}"] for choice in FOLLOW_UPS])

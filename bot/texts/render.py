@@ -63,7 +63,7 @@ def _named(lang: str, facts: Facts) -> dict[str, Any]:
 def preparation(lang: str, facts: Facts) -> str:
     """How one dose is made and taken, step by step, with counts."""
     if facts.get("puffs"):
-        puffs = say(lang, "doses.prepare.puffs", facts)
+        puffs = _say(lang, "doses.prepare.puffs", facts)
         return f"{say(lang, 'doses.prepare.prime', facts)}\n{puffs}" if facts.get("prime") else puffs
     lines = [say(lang, "doses.prepare.ampoules", facts)]
     if facts.get("packets"):
@@ -71,7 +71,7 @@ def preparation(lang: str, facts: Facts) -> str:
     elif facts.get("vehicle_ml"):
         vehicle = say(lang, f"doses.vehicle.{str(facts['vehicle']).replace(' ', '_')}", {})
         lines.append(say(lang, "doses.prepare.vehicle", {**facts, "vehicle": vehicle}))
-    lines.append(say(lang, "doses.prepare.measured" if facts.get("dose_ml") else "doses.prepare.swallow", facts))
+    lines.append(_say(lang, "doses.prepare.measured" if facts.get("dose_ml") else "doses.prepare.swallow", facts))
     return "\n".join(lines)
 
 
@@ -164,7 +164,10 @@ def _dose_change(key: str, confirm: bool) -> Callable[[str, Facts], Outgoing]:
         parts = [_say(lang, key, {**facts, "doses": doses})]
         different = _different(facts["doses"])
         head = "doses.step.prepare" if len(different) == 1 else "doses.step.prepare_at"
-        parts += [f"{say(lang, head, one)}\n{preparation(lang, one)}" for one in different]
+        who = {"writer": facts.get("writer"), "call_me": facts.get("call_me", "")}
+        parts += [f"{say(lang, head, one)}\n{preparation(lang, {**one, **who})}" for one in different]
+        if facts.get("held"):
+            parts.insert(0, _say(lang, "doses.hold.change", facts))
         if not confirm:
             return Outgoing("\n\n".join(parts))
         parts.append(say(lang, "doses.step.confirm", facts))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import AsyncIterator
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -125,3 +126,18 @@ async def test_before_consent_a_picture_goes_to_nobody(world: World) -> None:
     await world.sends_photo(REFERENCE, "my mouth")
     assert "Do you agree?" in shown(world, before)[-1]
     assert shown(world, before, CARE_CHAT) == []
+
+
+async def test_a_tap_that_waited_at_the_network_is_asked_for_its_time(world: World) -> None:
+    """'Taken now' of nobody knows when must not start a wait that ends at the wrong time."""
+    await world.join(PLAN)
+    await world.run_to(DOSE + timedelta(minutes=40))
+    tapped = world.people[REFERENCE].tap(world.button(world.address(REFERENCE), "Taken now")[0].name,
+                                         "d:v1:d:20260303:0:now", world.clock.now())
+    before = len(world.log)
+    await world.agent.store_updates([replace(tapped, delayed=True)], world.clock.now())
+    await world.agent.pass_(world.clock.now())
+    assert await entries(world, EntryKind.DOSE_TAKEN) == 0
+    assert [text[:26] for text in shown(world, before)] == ["When did you take it? Tap,"]
+    await world.says(REFERENCE, "07:50")
+    assert any("taken at 07:50" in text for text in shown(world, before))
