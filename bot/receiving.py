@@ -157,6 +157,9 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     fixed = checkins.corrected(case, incoming.text, at.cause, at.now, at.protocol)
     if fixed is not None:
         return Changes(reply=reply) + fixed
+    button = table.typed(case, incoming.text, at)
+    if button is not None:
+        return Changes(reply=reply) + table.tapped(case, button, at)
     reading, about_dose = _read(case, incoming.text, at)
     if case.record.doses_held() is not None and reading.question and reading.urgency is not Urgency.EMERGENCY:
         reading = replace(reading, question="", needs_human=True)   # no fixed answer says 'go on' now

@@ -18,8 +18,10 @@ from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes, says_when
 from bot.escalation import assess_event, assess_tap
 from bot.escalation.talking import BARE, spoke_since
+from bot.escalation.telling import FOLLOW_UPS
 from bot.questions import answer_for, is_plain_question
-from bot.understanding.types import Answer, Reading
+from bot.texts.catalogue import say as text_of
+from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, taken_at
 
@@ -243,6 +245,27 @@ def tapped(case: Case, tap: Tap, at: Moment) -> Changes:
     """A button of the patient's. One we do not know (an old version's) changes nothing."""
     handler = TAPS.get(tap.prefix)
     return handler(case, tap, at) if handler else Changes()
+
+
+def typed(case: Case, text: str, at: Moment) -> Tap | None:
+    """The button whose label was typed, of the question that is open or of the reminder that waits for an answer."""
+    state, about = case.conversation.state, case.conversation.about
+    named: dict[str, tuple[str, str]] = {}
+    if state == "consent":
+        named = {"enrolment.button.agree": ("k", "yes"), "enrolment.button.refuse": ("k", "no")}
+    elif state == "who_writes":
+        named = {f"enrolment.button.{who}": ("w", who) for who in ("patient", "parent")}
+    elif state == "why_not":
+        named = {f"doses.reason.{reason}": ("n", reason) for reason in doses.REASONS}
+    elif (dose := open_dose(case, at.now, at.protocol)) is not None:
+        about = dose.key
+        named = {f"doses.button.{choice}": ("d", choice) for choice in ("now", "earlier", "later", "no")}
+    buttons = [(key, Tap(prefix, about if prefix in "nd" else "", choice)) for key, (prefix, choice) in named.items()]
+    worrying = [flag for flag in case.open_flags if flag.urgency >= Urgency.URGENT]
+    if worrying and state == "idle":    # 'How is it now?' has been or will be asked about it
+        buttons += [(f"escalation.button.{choice}", Tap("u", worrying[-1].id, choice)) for choice in FOLLOW_UPS]
+    words, lang = text.strip(" .!").casefold(), case.plan.patient.language
+    return next((tap for key, tap in buttons if text_of(lang, key, {}).casefold() == words), None)
 
 
 # Questions that this patient's own record answers better than a general text.
