@@ -63,7 +63,11 @@ def read_classes(*sources: str) -> dict[str, Entries]:
     for source in sources:
         for block in source.replace("\n    ", " ").strip().splitlines():
             name, _, words = block.partition("=")
-            classes[name.strip()] = entries(words.split())
+            found, known = entries(words.split()), classes.get(name.strip(), {})
+            classes[name.strip()] = {  # a class told twice is the words of both
+                word: tuple(sorted({*known.get(word, ()), *found.get(word, ())}, key=lambda parts: (-len(parts), parts)))
+                for word in {*known, *found}
+            }
     return classes
 
 

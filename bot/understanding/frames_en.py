@@ -35,28 +35,28 @@ bleeding : BLOOD <5 STOOL ! NOTBLEED
 bleeding : STOOL <5 black|TAR|maroon|dark_red|bright_red|red|very_dark ! pudding beetroot
 bleeding : black|TAR|maroon|red|dark|tarry <2 STOOL ! pudding beetroot coffee
 bleeding : black|dark|sticky <1 TAR
-bleeding : COUGHSPIT <3 BLOOD ! NOTBLEED
+bleeding : COUGHSPIT <3 BLOOD ! NOTBLEED GUMS
 bleeding : BLOOD <3 in|from|with|out <2 my? COUGHSPIT|VOMIT|throat|sick ! NOTBLEED
 bleeding : passing|losing|passed|lost|peeing|seeing|see <2 blood|clots ! NOTBLEED
 bleeding : blood <2 when <1 i? STOOL|VOMIT|COUGHSPIT|wipe|go|swallow|retch ! NOTBLEED
 bleeding : bleeding|bleed <2 inside|internally|throat|heavily|lots|loads|again|badly ! NOTBLEED
-bleeding : am|im|still|started bleeding ! NOTBLEED MONEY
+bleeding : am|im|still|started bleeding ! NOTBLEED MONEY GUMS
 bleeding : theres|got|lots|loads|bit|had|some|have <3 blood ! NOTBLEED ELSEWHERE
 bleeding : had a bleed ! NOTBLEED
-bleeding : BLOODNOUN ! NOTBLEED MONEY
+bleeding : BLOODNOUN ! NOTBLEED MONEY GUMS
 bleeding : VOMIT <5, black|red|brown|maroon|dark ! wine juice beetroot shirt dress coat
 bleeding : # 2 <3 black|red|dark|tarry|bloody
 bleeding : spit|spat|spitting <2 out? red|pink_froth ! wine juice
-bleeding : ^ blood|bleeding ! NOTBLEED
+bleeding : ^ blood|bleeding ! NOTBLEED GUMS
 breathing_trouble : CAN_NOT <2 BREATH|inhale
 breathing_trouble : CAN_NOT <2 get|catch|draw|take <3 BREATH|AIR
 breathing_trouble : HARDTO <3 BREATH
 breathing_trouble : gasping|fighting|struggling|gulping|starved <2 AIR
 breathing_trouble : BREATH <3 BADBREATH|whistling|whistles|HARDTO|blocked|restricted
 breathing_trouble : BADBREATH BREATH
-breathing_trouble : BREATHWORD ! EXERCISE
+breathing_trouble : BREATHWORD ! EXERCISE RESTWORD
 breathing_trouble : AIR NOTV <2 go|get|in|into|reach
-breathing_trouble : short|shortness|run|out|running of|on <1 BREATH|breth|AIR
+breathing_trouble : short|shortness|run|out|running of|on <1 BREATH|breth|AIR ! EXERCISE RESTWORD
 breathing_trouble : NOTV|cant <2 getting|get|pull|suck|take|draw <3 AIR ! conditioning fryer plane port
 breathing_trouble : AIR <2 not|isnt|wont|barely <2 getting|going|coming|go|get
 breathing_trouble : BREATH <4 straw|pillow|cloth
@@ -107,7 +107,7 @@ chest_pain : crackly|crackling|crunchy <4 skin|neck
 +severe : bad|badly|worst CHEST <1 PAIN
 +severe : PAIN <3 BADPAIN
 +vomiting : VOMITING ! sick_of off_sick COUGH
-+vomiting : sick twice|again|times|all|everywhere
++vomiting : sick twice|again|times|all|everywhere ! feel feeling feels felt been_feeling
 +keeps_vomiting : VOMITING <3
     all_day|all_night|nonstop|non_stop|constantly|repeatedly|hours|times|twice|everything|all_over|over_and_over
 +keeps_vomiting : keep|keeps|kept|cant_stop|wont_stop|nonstop|constantly|been VOMITING
@@ -238,7 +238,7 @@ new_medicine : STARTED <4 MEDWORD <2 for|from <3 CONDITION
 new_medicine : started|prescribed|put_me <4 antidepressants|statin|statins|antacid|antacids|insulin|pill
 new_medicine : course of <2 MEDWORD|steroids|steroid|NEWDRUG
 new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
-+child_took_it : CHILD <6, TOOKIT <5 OURMED|it ! PERSCRIBED
++child_took_it : CHILD <6 TOOKIT <5 OURMED|it ! PERSCRIBED
 +child_took_it : CHILD|3yo|2yo|4yo|5yo <4 ampoule|slurry|cup|inhaler <3 mouth
 +child_took_it : 2yo|3yo|4yo|5yo <5 TOOKIT
 +child_took_it : CHILD <9 drank|ate|swallowed|licked|emptied|drained <2 it
@@ -295,6 +295,7 @@ FORGOTDOUBLE = twice_this_week missed skipped forgot twice_now_forgotten missed_
 COFFEE_STOP = coffee
 HURTONLY = hurts
 GAME = game
+GUMS = gum gums
 REVIVE = results
 WORSENING = worse worsening worsened harder
 PERSCRIBED = son_took_his son_has_taken

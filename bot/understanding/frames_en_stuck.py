@@ -182,9 +182,9 @@ odynophagia : FOOD|LIQUID|everything <3 hurts|stings|burns|scratches <2
     me|down|going|throat|inside|like|on|bad|badly|a|$ ! NOTODYN
 odynophagia : hurts|stings|burns <1 bad|badly|like|so|all|going|when
 odynophagia : feels|felt|like raw|knives|glass|razors|razor
-better : BETTER <4 BETTERFEEL ! WORSENING NOTV
-better : BETTERFEEL <4 BETTER ! WORSENING NOTV
-better : BETTER than <3 before|ever|usual ! WORSENING
+better : BETTER <4 BETTERFEEL ! WORSENING NOTV NOBETTER
+better : BETTERFEEL <4 BETTER ! WORSENING NOTV NOBETTER
+better : BETTER than <3 before|ever|usual ! WORSENING NOBETTER
 better : havent|hasnt|not <2 felt this|so good|well|great
 better : havent|no|not <3 food|anything stick|stuck|sticking in weeks|months|ages
 better : no|never|not more|longer|any <4 stuck|sticking|choking
@@ -193,7 +193,7 @@ better : goes|go|going|went <2 down <2 easy|easily|easier|smoothly
 better : can eat <2 again|normally|anything|everything
 better : hardly|barely any <1 trouble|problem|problems|difficulty
 better : no issue|issues|trouble|problem|problems <1 eating
-better : improving|improvement|improved
+better : improving|improvement|improved ! NOBETTER
 worse_dysphagia : DYSPH <4 WORSE ! acid HURTONLY
 worse_dysphagia : WORSE <3 DYSPH
 worse_dysphagia : DYSPH <2 not|isnt <2 great|good|right|well|as_good

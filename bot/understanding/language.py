@@ -12,6 +12,18 @@ from bot.understanding.spelling import SAME, SAME_ES, Speller
 
 
 @dataclass(frozen=True, slots=True)
+class Everyday:
+    """Things that can be stuck or drip, words that keep a clause about a body, words that make a thing a place; words
+    of wounds of the skin, and of blood from within."""
+
+    things: frozenset[str] = frozenset()
+    bodily: frozenset[str] = frozenset()
+    placed: frozenset[str] = frozenset()
+    wound: frozenset[str] = frozenset()
+    inner: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
 class Language:
     """Tables of one language. `resolved` and `present` decide whether stuck food has passed."""
 
@@ -26,6 +38,8 @@ class Language:
     over_by_day: Entries
     happened: Entries
     long_ago: Entries
+    idioms: Entries  # words that sound like a symptom and are none
+    everyday: Everyday
     class_names: dict[str, tuple[str, ...]]  # word -> the classes that hold it as a single word
 
 
@@ -44,16 +58,20 @@ def language_of(code: str) -> Language:
             common_es.COMMON,
             SAME_ES,
         )
-    from bot.understanding import common_en, frames_en, passing_en, triggers_en, words_en
+    from bot.understanding import common_en, everyday_en, frames_en, frames_en_signs, passing_en, triggers_en, words_en
 
     return _build(
-        words_en.CLASSES,
-        frames_en.GUARDS,
-        frames_en.FRAMES,
+        words_en.CLASSES + frames_en_signs.CLASSES,
+        frames_en.GUARDS + frames_en_signs.GUARDS,
+        frames_en.FRAMES + frames_en_signs.FRAMES,
         triggers_en.EN,
         passing_en.__dict__,
         common_en.COMMON,
         SAME,
+        everyday_en.IDIOMS,
+        Everyday(
+            everyday_en.EVERYDAY, everyday_en.BODILY, everyday_en.PLACED, everyday_en.WOUND, everyday_en.INNER
+        ),
     )
 
 
@@ -65,6 +83,8 @@ def _build(
     passing: dict[str, object],
     common: str,
     same: Mapping[str, str],
+    idioms: Entries | None = None,
+    everyday: Everyday | None = None,
 ) -> Language:
     classes = read_classes(words, guards)
     table = read_frames(frames, classes)
@@ -93,11 +113,14 @@ def _build(
         assert isinstance(value, dict)
         return value
 
+    everyday = everyday or Everyday()
+    protected = {*common.split(), *everyday.things}
+    protected |= {word for forms in (idioms or {}).values() for parts in forms for word in parts}
     ready = [(frame, first_words(frame)) for frame in table]
     return Language(
         ready,
         index_of(ready),
-        Speller(vocabulary, common.split(), same),
+        Speller(vocabulary, protected, same),
         triggers,
         entry("RESOLVED"),
         entry("RESOLVED_ACTS"),
@@ -106,6 +129,8 @@ def _build(
         entry("OVER_BY_DAY"),
         entry("HAPPENED"),
         entry("LONG_AGO"),
+        idioms or {},
+        everyday,
         _class_names(read_classes(words)),
     )
 

@@ -7,6 +7,7 @@ from bot.understanding.language import Language
 from bot.understanding.surroundings import dated
 from bot.understanding.types import Context, Finding
 
+_DOSES = words_of("dose mg puffs lower dosis once one ampoule half")
 _NOW = words_of("is its isnt are wont cant hasnt esta sigue")
 
 
@@ -47,6 +48,8 @@ def still(place: Place, known: Language, about: frozenset[Context]) -> tuple[Fin
 def _holds(place: Place, at: int) -> bool:
     """Whether a cue of passing at a place is not denied and speaks of this mention."""
     denied = spans(place.triggers.negation, place.words, max(0, at - 3), at)
+    if _DOSES.intersection(place.words[at : at + 8]) and "to" in place.words[at : at + 4]:
+        return False            # 'since i went down to the lower dose'
     return not denied and not place.walled(place.last, at)
 
 

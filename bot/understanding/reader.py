@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bot.understanding import grammar, net
+from bot.understanding.everyday import bodiless, idioms_in, no_symptom
 from bot.understanding.context import LONGEST, Place, sentence, spans
 from bot.understanding.frames import Hit, find
 from bot.understanding.guess import guess
@@ -30,7 +31,9 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     tokens = _unfold(tokens)
     words = [token.word for token in tokens]
     parsed = grammar.parse(tokens, asked, language[:2], parent=writer == "parent")
-    mentions, signals = _mentions(words, tokens, known, writer == "parent")
+    hits = _enough(find(known.frames, known.index, words))
+    idle = [hit for hit in hits if no_symptom(words, hit, known)]
+    mentions, signals = _mentions(words, tokens, known, [hit for hit in hits if hit not in idle], writer == "parent")
     standing = _standing(mentions)
     if parsed and not set(standing) - {Finding.BETTER} and not signals & {"child_took_it", "taken_twice", "exposure"}:
         return Reading(
@@ -47,7 +50,9 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
         tier = Urgency.ROUTINE
     lowered = [mention for mention in mentions if not mention.stands]
     placed = bool(standing) and tier is Urgency.ROUTINE
-    raised = net.raised(tier, _without(text, lowered), known, language[:2], lowered=bool(lowered) or placed)
+    silent = [(m.start, m.end) for m in lowered] + idioms_in(words, tokens, known)
+    silent += [(tokens[hit.first].start, tokens[hit.last - 1].end) for hit in idle]
+    raised = tier if bodiless(words, known) else net.raised(tier, _without(text, silent), known, language[:2], lowered=bool(lowered or idle) or placed)
     if raised > tier:
         mentions = (*mentions, *_guessed(words, tokens, known, raised, mentions))
         standing, tier = _standing(mentions), raised
@@ -70,11 +75,12 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     )
 
 
-def _without(text: str, mentions: list[Mention]) -> str:
-    """The text without the words of some mentions: what was denied is not weighed a second time."""
-    for mention in sorted(mentions, key=lambda one: -one.start):
-        text = text[: mention.start] + " " + text[mention.end :]
-    return text
+def _without(text: str, places: list[tuple[int, int]]) -> str:
+    """The text without some of its words: what was denied, or is an idiom, is not weighed a second time."""
+    kept = list(text)
+    for start, end in places:
+        kept[start:end] = " " * (end - start)
+    return "".join(kept)
 
 
 def _guessed(
@@ -108,9 +114,8 @@ def _loose(words: list[str], asked: str) -> Answer | None:
 
 
 def _mentions(
-    words: list[str], tokens: list[Token], known: Language, parent: bool
+    words: list[str], tokens: list[Token], known: Language, hits: list[Hit], parent: bool
 ) -> tuple[tuple[Mention, ...], frozenset[str]]:
-    hits = _enough(find(known.frames, known.index, words))
     mentions: list[Mention] = []
     signals: set[str] = set()
     for hit in hits:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from bot.understanding.context import LONGEST, Place, denied, spans
 from bot.understanding.frames import phrase_at
+from bot.understanding.tokens import STOPS
 from bot.understanding.types import Context
 
 _REACH_AFTER = 12  # words after the mention in which 'fine now' is looked for
@@ -132,14 +133,18 @@ def _past(place: Place) -> bool:
 def dated(place: Place, at: int, to: int) -> bool:
     """Whether a time word at [at, to) dates the mention."""
     words, first, last, triggers = place.words, place.first, place.last, place.triggers
+    if at and words[at] == "back" and words[at - 1] in ("the", "my"):
+        return False            # 'white at the back when I say ahh'
     if at and words[at - 1] in ("than", "since", "que", "desde", "until"):
         return False
     if triggers.through_commas:
         return at >= last or place.linked(to)
+    if at >= last and at - last <= 8 and _that_was(words, at) and not place.walled(last, at):
+        return True
     if at >= last:
         return not (
             spans(triggers.terminate, words, last, at)
-            or "," in words[last:at]
+            or ("," in words[last:at] and not _aside(place, at, to))
             or place.walled(last, at)
             or place.starts_of_clauses(last, at)
             or at - last > 8
@@ -150,6 +155,21 @@ def dated(place: Place, at: int, to: int) -> bool:
     if opens and "," in words[to : to + 2]:
         to = words.index(",", to) + 1
     return place.linked(to, through=1 if opens else 0, own_subject=False)
+
+
+def _that_was(words: list[str], at: int) -> bool:
+    """'... but that was two years ago': what was told before is meant, whatever stands between."""
+    lead = words[max(0, at - 4) : at]
+    while lead and (lead[-1][0].isdigit() or lead[-1] in ("about", "like", "two", "three", "a", "few", "over", "in", "back")):
+        lead.pop()
+    return lead[-1:] == ["thats"] or (lead[-1:] == ["was"] and lead[-2:-1] in (["that"], ["this"], ["it"]))
+
+
+def _aside(place: Place, at: int, to: int) -> bool:
+    """'Had it once, years ago, not now': a time of its own between marks belongs to what stands before it."""
+    words, openers = place.words, place.triggers.openers
+    closed = to >= len(words) or words[to] in STOPS or words[to] == ","
+    return closed and all(word in openers or word in (",", "once", "at", "school") for word in words[place.last : at])
 
 
 def _clause_begin(place: Place, at: int) -> int:

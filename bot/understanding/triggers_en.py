@@ -12,7 +12,9 @@ hubby hubbys partner partners spouse boyfriend girlfriend fiance sister sisters 
 nephew niece gran grandma grandpa grandad nan nana friend friends mate colleague coworker co_worker boss neighbor
 neighbors neighbour neighbours flatmate roommate housemate teacher someone somebody everyone_else another_person
 mother_in_law father_in_law little_boy little_girl in_laws people family_member dog cat classmate bf gf missus
-stepson stepdaughter twin
+stepson stepdaughter twin a_film_about film_about movie_about show_about documentary_about book_about story_about
+article_about article_on programme_about program_about video_about podcast_about post_about episode_about
+character actor actress in_the_film in_the_movie
 """)
 
 CHILDREN = table("""
