@@ -79,6 +79,7 @@ class Dispatcher:
         self._queues: dict[str, deque[Claimed]] = {}            # chats with something under way; what waits behind it
         self._held: dict[str, Claimed] = {}                     # everything claimed and not yet marked
         self._urgent = 0                                        # of those under way
+        self._ahead = 0                                         # ordinary ones claimed that have not begun to leave
         self._marks: list[Mark] = []
         self._troubles: deque[Trouble] = deque()
         self._put_back_until: dict[str, float] = {}             # by chat: when the last one put back may leave
@@ -165,8 +166,9 @@ class Dispatcher:
         if self._pacing is None:
             free = MOST_IN_FLIGHT + self._batch - ordinary
             return min(self._batch, free), False
-        waiting = sum(len(queue) for queue in self._queues.values())
-        allowed = min(AT_ONCE, self._pacing.room(time.monotonic()) - waiting, MOST_IN_FLIGHT - ordinary)
+        # a few ahead of the pace, so that each leaves at the very moment when it may
+        ahead = self._pacing.room(time.monotonic()) + AT_ONCE - self._ahead
+        allowed = min(AT_ONCE, ahead, MOST_IN_FLIGHT - ordinary)
         if allowed > 0:
             return allowed, False
         if self._urgent < MOST_URGENT and self._pacing.overall_delay(time.monotonic(), urgent=True) == 0:
@@ -200,7 +202,9 @@ class Dispatcher:
         if is_urgent(one.message):
             self._urgent += 1
             self._run(one.message.key, self._send_alone(address, one))
-        elif address in self._queues:
+            return
+        self._ahead += 1
+        if address in self._queues:
             self._queues[address].append(one)
         else:
             self._queues[address] = deque([one])
@@ -225,19 +229,18 @@ class Dispatcher:
             if mark.retry_at is not None:      # keep the chat's order: what follows waits too
                 pause = max(0.0, (mark.retry_at - self._clock.now()).total_seconds())
                 while queue:
+                    self._ahead -= 1
                     self._done(Outcome(put_back(queue.popleft(), self._clock.now(), pause)))
         del self._queues[address]
 
     async def _send(self, address: str, one: Claimed) -> Mark:
         """Send one message when its chat may have it; returns its mark."""
-        while (delay := self._delay(address, one)) > 0:
-            if delay > LONGEST_WAIT or self._stopping:
-                told = Trouble(one.message.reference, "busy", "", one.message)
-                outcome = Outcome(put_back(one, self._clock.now(), self._slot(address, delay)),
-                                  told if one.message.priority is Priority.EMERGENCY and not self._stopping else None)
-                self._done(outcome)
-                return outcome.mark
-            await asyncio.sleep(delay)
+        try:
+            early = await self._wait_for_turn(address, one)
+        finally:
+            self._ahead -= not is_urgent(one.message)
+        if early is not None:
+            return early
         if self._pacing is not None:
             self._pacing.note_sent(address, is_group(address), time.monotonic())
         try:
@@ -250,6 +253,18 @@ class Dispatcher:
             outcome = Outcome(put_back(one, self._clock.now(), 60))
         self._done(outcome, address, one)
         return outcome.mark
+
+    async def _wait_for_turn(self, address: str, one: Claimed) -> Mark | None:
+        """Until the pace lets this message leave; its mark when that is too far away and it was put back."""
+        while (delay := self._delay(address, one)) > 0:
+            if delay > LONGEST_WAIT or self._stopping:
+                told = Trouble(one.message.reference, "busy", "", one.message)
+                outcome = Outcome(put_back(one, self._clock.now(), self._slot(address, delay)),
+                                  told if one.message.priority is Priority.EMERGENCY and not self._stopping else None)
+                self._done(outcome)
+                return outcome.mark
+            await asyncio.sleep(delay)
+        return None
 
     def _delay(self, address: str, one: Claimed) -> float:
         if self._pacing is None:
@@ -319,6 +334,7 @@ class Dispatcher:
         now = self._clock.now()
         for queue in self._queues.values():
             while queue:
+                self._ahead -= 1
                 self._done(Outcome(put_back(queue.popleft(), now, 0)))
         if self._running:
             await asyncio.wait(set(self._running.values()), timeout=_GIVE_UP)

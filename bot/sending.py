@@ -45,7 +45,7 @@ RESEND_OTHERWISE = 2
 RESEND_EDIT = 5
 # A message that was in flight when the program died has most likely not left: it is worth more tries. Not for ever: it
 # may be the message that kills the program.
-AFTER_A_CRASH = 3
+AFTER_A_CRASH = 10
 
 HELD_PAUSE = 600.0                # seconds between looks at a message for a patient who has blocked the bot
 AROUND_PAUSE = 300.0              # before the care team's chat is tried again after it has refused a message

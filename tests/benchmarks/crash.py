@@ -211,6 +211,7 @@ async def _count(url: str, api: BotApi, load: Load, patients: int) -> dict[str, 
     store: Store = await open_store(url, protocol())
     reminders: dict[int, list[str]] = defaultdict(list)
     windows: Counter[int] = Counter()
+    asked: Counter[int] = Counter()
     for user in load.users:
         for post in user.room.by_bot:
             first = post.earlier[0] if post.earlier else post.text
@@ -218,6 +219,7 @@ async def _count(url: str, api: BotApi, load: Load, patients: int) -> dict[str, 
                 reminders[user.id].append(first)
             if "Nothing to eat or drink until" in first:
                 windows[user.id] += 1
+            asked[user.id] += "When did you take it" in first      # a tap that waited at the network: its time is asked
     care = "\n".join(text for post in api.room(CARE).by_bot for text in (post.text, *post.earlier))
     kept = ""
     flagged = ""
@@ -231,7 +233,7 @@ async def _count(url: str, api: BotApi, load: Load, patients: int) -> dict[str, 
     await store.close()
     # who reported an emergency was told not to eat or drink: the program holds their doses
     due = load.users[:len(load.users) - len(load.alarmed)]
-    tapped_without_window = sum(1 for user in load.tapped if windows[user] == 0)
+    tapped_without_window = sum(1 for user in load.tapped if not windows[user] and not asked[user])
     return {
         "reminders due": len(due),
         "reminders lost": sum(1 for user in due if not reminders[user.id]),

@@ -80,6 +80,8 @@ async def test_delivered_and_not_known_a_dose_reminder_comes_twice_and_no_more(b
         reminders = texts(bot_api, maya, "it is time for your morning dose (07:45): 1 mg")
         assert len(reminders) == RESEND["dose"] == 2 and len(set(reminders)) == 1, "the same dose, by the same name"
         bot_api.faults.clear()
+        maya.text("good morning")            # a tap in the first answer of the network may be old, and is asked about
+        await until(lambda: service.vital.handled)
         maya.tap(None, "Taken now")
         await bot_api.wait_for(maya, "Nothing to eat or drink until")
         maya.tap(bot_api.room(maya).by_bot[0].id, "Taken now")      # the other copy too
