@@ -15,7 +15,7 @@ from scheduler.dayplan import minimum_gap
 from scheduler.localtime import instant, local
 from scheduler.messages import Message, Priority, To, quarantined_message
 from scheduler.occasions import Occasion, OccasionKind
-from scheduler.plan import Plan
+from scheduler.plan import Plan, dose_in_force
 from scheduler.ports import Due, TickWork
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import preparation
@@ -116,6 +116,7 @@ def dose_facts(plan: Plan, occasion: Occasion, protocol: ClinicProtocol) -> dict
 
 
 def _dose(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
+    yield from _end_of_course(due, occasion, protocol)
     if due.record.dose_answer(occasion.key) is not None or due.record.taken_under_another(
             due.version, occasion.at, minimum_gap(len(due.plan.dose_times), protocol)):
         return   # told early, or taken shortly before the plan changed: a reminder now would make it two
@@ -132,6 +133,18 @@ def _dose(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Me
     if again < stale:
         yield _message(due, occasion, "dose_repeat", due_at=again, send_before=stale, priority=Priority.DOSE, **facts)
     yield _message(due, occasion, "dose_closed", to=To.AGENT, due_at=close, **facts)
+
+
+def _end_of_course(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
+    """After the last dose of the plan the reminders do not just fall silent: told the morning after, also to the care
+    team, unless a changed plan goes on."""
+    morning = occasion.day + timedelta(days=1)
+    if not occasion.facts.get("bedtime") or dose_in_force(due.plan, due.record, morning) is not None:
+        return
+    at = instant(morning, protocol.clock_time("care.notice_time"), due.plan.patient.time_zone)
+    yield _message(due, occasion, "course_ends", due_at=at, send_before=at + timedelta(hours=48),
+                   reads_when=protocol.text("care.reads_when", due.plan.patient.language))
+    yield _message(due, occasion, "event", to=To.AGENT, due_at=at, event="course_over")
 
 
 def _doses_of(due: Due, day: date, protocol: ClinicProtocol) -> list[dict[str, Any]]:
@@ -188,7 +201,7 @@ _MAKERS: dict[OccasionKind, Callable[[Due, Occasion, ClinicProtocol], Iterator[M
     OccasionKind.CHECK_IN: _check_in,
     OccasionKind.SUPPLY_LOW: _told_and_noted("supply_low", 48),
     OccasionKind.ENDOSCOPY_DUE: _told_and_noted("endoscopy_due", 48),
-    OccasionKind.SEASON_START: _told_and_noted("season_start", 20),
-    OccasionKind.SEASON_END: _told_and_noted("season_end", 20),
+    OccasionKind.SEASON_START: _noted("season_start"),   # where it changes the dose, the step messages tell the patient
+    OccasionKind.SEASON_END: _noted("season_end"),
     OccasionKind.MILESTONE: _noted("milestone"),
 }

@@ -177,6 +177,13 @@ def _dose_change(key: str, confirm: bool) -> Callable[[str, Facts], Outgoing]:
     return show
 
 
+def _step_today(lang: str, facts: Facts) -> Outgoing:
+    """The change of today; a season that raises the dose, or its end that lowers it, is named."""
+    why, rises = facts.get("reason"), bool(facts.get("rises"))
+    season = {("season", True): "doses.season.start", ("season over", False): "doses.season.end"}.get((why, rises))
+    return _dose_change(season or "doses.step.today", confirm=True)(lang, facts)
+
+
 def _different(doses: Sequence[Facts]) -> list[Facts]:
     """Each preparation once: morning and evening are usually the same."""
     seen: dict[Any, Facts] = {}
@@ -285,14 +292,13 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "correction_late": _plain("doses.answer.correction_late"),
     "taken_while_held": _plain("doses.hold.taken"),
     "step_tomorrow": _dose_change("doses.step.tomorrow", confirm=True),
-    "step_today": _dose_change("doses.step.today", confirm=True),
+    "step_today": _step_today,
     "step_confirmed": _plain("doses.step.confirmed"),
     "step_question": _plain("doses.step.question"),
-    "season_start": _dose_change("doses.season.start", confirm=True),
-    "season_end": _dose_change("doses.season.end", confirm=True),
     "supply_low": _supply_low,
     "supply_noted": _plain("doses.course.supply_noted"),
     "endoscopy_due": _plain("doses.course.endoscopy_due"),
+    "course_ends": _plain("doses.course.ends"),
     "course_over": lambda lang, facts: Outgoing("\n\n".join(_say(lang, key, facts) for key in (
         *(["escalation.tell.words_alarm"] if facts.get("alarm") else []), "doses.course.over"))),
     "consent": _consent("enrolment.consent"),
