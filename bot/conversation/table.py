@@ -15,7 +15,7 @@ from bot.case import Case, Changes, PatientState
 from bot.conversation import checkins, doses, enrolment, holds, steps
 from bot.conversation.finding import close_of, find_dose, last_dose, open_dose
 from bot.conversation.saying import clock, idle, say
-from bot.conversation.words import earlier_instant, later_minutes, says_when
+from bot.conversation.words import earlier_instant, later_minutes, not_just_now, says_when
 from bot.escalation import assess_event, assess_tap
 from bot.escalation.talking import BARE, spoke_since
 from bot.escalation.telling import FOLLOW_UPS
@@ -205,6 +205,8 @@ def dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
         last = dose or last_dose(case, at.now, at.protocol)
         told = earlier_instant(case, reading, at.now, close_of(case, last, at.protocol) if last else None)
         return doses.said_taken(case, told, at.cause, at.now, at.protocol)
+    if dose is not None and not_just_now(reading):
+        return doses.tapped(case, dose.key, "earlier", at.cause, at.now, at.protocol)
     if reading.answer is Answer.TAKEN or (dose is not None and reading.answer is Answer.YES):
         return doses.said_taken(case, None, at.cause, at.now, at.protocol)
     if dose is None:

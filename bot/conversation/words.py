@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime, time, timedelta
 
 from bot.case import Case
@@ -26,6 +27,16 @@ def says_when(reading: Reading) -> bool:
     if reading.answer is Answer.CLOCK_TIME:
         return True
     return reading.answer is Answer.TAKEN and (bool(reading.clock_time) or reading.number is not None)
+
+
+# Taken, but not just now: the wait is not started on a guess.
+_NOT_JUST_NOW = re.compile(r"\b(late|earlier|a while ago|on time|last night|before|hace un rato|tarde|antes|a tiempo|"
+                           r"anoche)\b", re.IGNORECASE)
+
+
+def not_just_now(reading: Reading) -> bool:
+    """'Took it late', 'had it a while ago': taken at a time that is not named."""
+    return reading.answer is Answer.TAKEN and not says_when(reading) and bool(_NOT_JUST_NOW.search(reading.text))
 
 
 def later_minutes(case: Case, reading: Reading, now: datetime) -> int | None:

@@ -17,8 +17,9 @@ _MARKS = frozenset(",.!…\n¡;)(—-:")
 _YES = r"(?:(?:yes|yep|yeah|yup|yea|ye|aye|ok|okay|oh|hi|hello|hey|morning|good morning|evening|si|vale) )*"
 _WHO = r"(?:(?:i|ive|have|just|already|we|weve|got it|finally|all) )*"
 _WHO_CHILD = r"(?:(?:he|hes|she|shes|has|had|just|already|we|weve|i|ive|they|finally) )*"
-_RINSED = (r"(?:(?:i|ive|he|hes|she|shes|have|has|we) )*(?:(?:mouth|teeth) )?(?:rinsed|brushed|spat|washed|gargled)"
+_RINSED = (r"(?:(?:i|ive|he|hes|she|shes|have|has|we) )*(?:(?:mouth|teeth) )?(?:rinsed|brushed|washed|gargled)"
            r"(?: (?:out|it out|(?:my|his|her|the) (?:mouth|teeth)))*(?: (?:out|after|too|and spat|as well|with water))*")
+# 'spat it out' by itself may be the dose, not the rinse: a person reads it
 _DID = r"(?:taken care of|gave|given|taken|took|had|drank|swallowed|did|done|finished|drunk|downed|necked|completed|puffed)"
 _DAYPART = r"(?:first |second |2nd |1st |morning |evening |night |nightly |daily |am |pm |bedtime |usual )?"
 _NOUN = (r"(?:dose|doses|one|medicine|meds|med|puffs|slurry|shake|mix|mixture|medication|steroid|ampoule|inhaler|"
@@ -31,7 +32,7 @@ _HOW = (r"(?: (?:just now|now|already|on time|late|a bit late|a little late|earl
         r"no problem|no problems|no bother|after breakfast|before breakfast|before bed|after dinner|after brushing|"
         r"with breakfast|with dinner|at breakfast|at bedtime|too|as well|both times|fine|like normal|like always|for tonight|for today|for now|for the day|"
         r"for this morning|for the night|right on time|sir|thanks|thank you|thx|ta|cheers|"
-        r"rinsed|rinsed too|rinsed after|rinsed after it|rinsed my mouth|rinsed out|rinsed and spat|spat|"
+        r"rinsed|rinsed too|rinsed after|rinsed after it|rinsed my mouth|rinsed out|rinsed and spat|"
         r"and rinsed|and brushed|brushed my teeth|brushed|washed my mouth|washed my mouth out))*")
 _SMALL = (r"(?: (?:today|tonight|this week|this morning|so far|here|yet|at all|at the moment|right now|on my end|"
           r"with me|lately|really|thanks|thank you|either|for me|for us|your end|from me|from us|this time|to report|"
