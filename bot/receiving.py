@@ -204,11 +204,12 @@ def _is_it_now(case: Case, flagged: Changes, now: datetime) -> Changes:
 
 def _answered_once(flagged: Changes, said: Changes) -> Changes:
     """What has its own answer is not also answered with 'I did not understand': a common question's fixed answer says
-    itself that a person reads the words, and when; 'I ate too early' is understood."""
-    if not any(message.kind in ("question_answer", "window_broken") for message in said.messages):
-        return flagged
+    itself that a person reads the words, and when; 'I ate too early' and 'I forgot it' are understood."""
+    kinds = {message.kind for message in said.messages}
+    own = {"message_to_read"} if kinds & {"question_answer", "window_broken"} else set()
+    own |= {"message_to_read", "missed_said"} if kinds & {"dose_still_open", "dose_too_late"} else set()
     return replace(flagged, messages=tuple(message for message in flagged.messages if message.to is not To.PATIENT
-                                           or message.facts.get("rule") != "message_to_read"))
+                                           or message.facts.get("rule") not in own))
 
 
 def asked(case: Case, text: str) -> str:

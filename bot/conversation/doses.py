@@ -14,6 +14,7 @@ from bot.case import Case, Changes, Conversation
 from bot.conversation.finding import (
     carried,
     close_of,
+    due_dose,
     facts_of,
     find_dose,
     last_dose,
@@ -193,7 +194,7 @@ def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protoco
 
 def missed_asked(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """'I forgot it, what now?': this patient's own answer. In time: the reminder again; too late: leave it out."""
-    dose = open_dose(case, now, protocol)
+    dose = due_dose(case, now, protocol)
     if dose is not None and case.record.doses_held() is not None:
         return Changes(messages=(_held(case, dose, cause, now, protocol),))
     if dose is not None:

@@ -35,6 +35,12 @@ def open_dose(case: Case, now: datetime, protocol: ClinicProtocol) -> Occasion |
     return waiting[-1] if waiting else None
 
 
+def due_dose(case: Case, now: datetime, protocol: ClinicProtocol) -> Occasion | None:
+    """The open dose whose time has come: 'yes', 'later', 'I forgot it' speak of no dose that is yet to come."""
+    waiting = [dose for dose, _ in still_to_answer(case, now, protocol)]
+    return waiting[-1] if waiting else None
+
+
 def last_dose(case: Case, now: datetime, protocol: ClinicProtocol) -> Occasion | None:
     """The latest dose that was asked for, or was told before it was: what 'done' speaks of when none is open."""
     joined = max((entry.at for entry in case.record.of(EntryKind.CONSENTED)), default=now - _LOOK_BACK)

@@ -13,7 +13,7 @@ from typing import Any
 
 from bot.case import Case, Changes, PatientState
 from bot.conversation import checkins, doses, enrolment, holds, steps
-from bot.conversation.finding import close_of, find_dose, last_dose, open_dose
+from bot.conversation.finding import close_of, due_dose, find_dose, last_dose, open_dose
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes, not_just_now, says_when
 from bot.escalation import assess_event, assess_tap
@@ -146,6 +146,8 @@ def _time_told(case: Case, reading: Reading, at: Moment) -> Changes:
         return doses.shown_again(case, about, at.cause, at.now, at.protocol)
     if reading.answer is None or reading.answer in (Answer.THANKS, Answer.YES):
         return Changes()
+    if reading.answer is Answer.TAKEN and not says_when(reading):
+        return doses.tapped(case, case.conversation.about, "now", at.cause, at.now, at.protocol)
     told = earlier_instant(case, reading, at.now, close_of(case, about, at.protocol) if about else None)
     return doses.told_earlier(case, case.conversation.about, told, at.cause, at.now, at.protocol, corrects=True)
 
@@ -207,16 +209,20 @@ def dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
         return doses.said_taken(case, told, at.cause, at.now, at.protocol)
     if dose is not None and not_just_now(reading):
         return doses.tapped(case, dose.key, "earlier", at.cause, at.now, at.protocol)
-    if reading.answer is Answer.TAKEN or (dose is not None and reading.answer is Answer.YES):
+    due = due_dose(case, at.now, at.protocol)
+    if reading.answer is Answer.TAKEN or (due is not None and reading.answer is Answer.YES):
         return doses.said_taken(case, None, at.cause, at.now, at.protocol)
-    if dose is None:
+    if due is None and dose is not None and reading.answer in (Answer.LATER, Answer.NOT_TAKEN):
+        coming = say(case, at.cause, "later_noted", at.now, clock=clock(case, dose.at))   # its reminder is yet to come
+        return Changes(messages=(coming,))
+    if due is None:
         return Changes()
     if reading.answer is Answer.LATER and reading.number:
-        return doses.later(case, dose.key, int(reading.number), at.cause, at.now, at.protocol)
+        return doses.later(case, due.key, int(reading.number), at.cause, at.now, at.protocol)
     if reading.answer in (Answer.LATER, Answer.NOT_TAKEN):
-        return doses.tapped(case, dose.key, "later", at.cause, at.now, at.protocol)
+        return doses.tapped(case, due.key, "later", at.cause, at.now, at.protocol)
     if reading.answer is Answer.NO:   # a bare 'no' does not say whether it is not yet or not today
-        return doses.shown_again(case, dose, at.cause, at.now, at.protocol)
+        return doses.shown_again(case, due, at.cause, at.now, at.protocol)
     return Changes()
 
 
@@ -259,7 +265,7 @@ def typed(case: Case, text: str, at: Moment) -> Tap | None:
         named = {f"enrolment.button.{who}": ("w", who) for who in ("patient", "parent")}
     elif state == "why_not":
         named = {f"doses.reason.{reason}": ("n", reason) for reason in doses.REASONS}
-    elif (dose := open_dose(case, at.now, at.protocol)) is not None:
+    elif (dose := due_dose(case, at.now, at.protocol)) is not None:
         about = dose.key
         named = {f"doses.button.{choice}": ("d", choice) for choice in ("now", "earlier", "later", "no")}
     buttons = [(key, Tap(prefix, about if prefix in "nd" else "", choice)) for key, (prefix, choice) in named.items()]
