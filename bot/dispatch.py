@@ -28,8 +28,8 @@ from scheduler.ports import Claimed, Mark
 
 log = logging.getLogger(__name__)
 
-# The network's own figures, with a part kept for what is urgent (our own choice): 1 of 30 a second, 5 of 20 a minute.
-LIMITS = Limits(overall_reserve=1, group_reserve=5)
+# The network's own figures, with a part kept for what is urgent (our own choice): 2 of 30 a second, 5 of 20 a minute.
+LIMITS = Limits(overall_reserve=2, group_reserve=5)
 MOST_IN_FLIGHT = 30          # ordinary sends at once; urgent ones may take ten more (the connections there are)
 MOST_URGENT = 10
 AT_ONCE = 6                  # claimed at a time while the pace holds: a fifth of a second of it
