@@ -7,6 +7,7 @@ from bot.understanding.frames import Hit, clause_around
 from bot.understanding.language import Language
 from bot.understanding.tokens import Token
 
+_STAYS = frozenset({"still", "stuck", "lodged", "swallow"})
 _THINGS_DO = frozenset({"impaction_now", "cannot_swallow_saliva", "worse_dysphagia"})
 
 
@@ -14,26 +15,38 @@ def no_symptom(words: list[str], hit: Hit, known: Language) -> bool:
     """Whether a frame's words are an idiom, or speak of an everyday thing in a clause without a body."""
     things_do = bool(_THINGS_DO.intersection(hit.frame.findings))
     for at, to in spans(known.idioms, words, 0, len(words)):
-        if at < hit.last and hit.first < to and not (things_do and _food(words[at:to], known)):
+        if at < hit.last and hit.first < to and not (things_do and _bodily_beside(words, hit, at, to, known)):
             return True
+    begin, end = sentence(words, hit.first, hit.last)
+    said, day = words[begin:end], known.everyday
     if "bleeding" in hit.frame.findings:
-        begin, end = sentence(words, hit.first, hit.last)
-        said = words[begin:end]
-        return bool(known.everyday.wound.intersection(said)) and not known.everyday.inner.intersection(said)
+        return bool(day.wound.intersection(said)) and not day.inner.intersection(said)
+    if "odynophagia" in hit.frame.findings:
+        return bool(day.elsewhere.intersection(said)) and not day.inward.intersection(said)
     if not things_do:
         return False
+    if _STAYS.intersection(words[hit.first : hit.last]):
+        begin, end = clause_around(words, hit.first, hit.last)      # 'phone died, its still stuck'
+    return _thing(words, begin, end, known)
+
+
+def _bodily_beside(words: list[str], hit: Hit, at: int, to: int, known: Language) -> bool:
+    """'Pretzel stuck at work': the clause of an idiom at [at, to) names food or a body besides it, or it holds food."""
     begin, end = clause_around(words, hit.first, hit.last)
-    clause = words[begin:end]
-    if known.everyday.bodily.intersection(clause) or _food(clause, known):
+    beside = [word for n, word in enumerate(words[begin:end], begin) if not at <= n < to]
+    return bool(known.everyday.bodily.intersection(beside)) or _food(beside, known) or _food(words[at:to], known)
+
+
+def _thing(words: list[str], begin: int, end: int, known: Language) -> bool:
+    """Whether words [begin, end) are about an everyday thing and name no food and nothing of a body."""
+    if known.everyday.bodily.intersection(words[begin:end]) or _food(words[begin:end], known):
         return False
-    return any(word in known.everyday.things and not _placed(words, at, known) for at, word in enumerate(clause, begin))
+    return any(words[at] in known.everyday.things and not _placed(words, at, known) for at in range(begin, end))
 
 
 def bodiless(words: list[str], known: Language) -> bool:
     """Whether a text is about an everyday thing and names no food and nothing of a body."""
-    if known.everyday.bodily.intersection(words) or _food(words, known):
-        return False
-    return any(word in known.everyday.things and not _placed(words, at, known) for at, word in enumerate(words))
+    return _thing(words, 0, len(words), known)
 
 
 def idioms_in(words: list[str], tokens: list[Token], known: Language) -> list[tuple[int, int]]:
@@ -47,4 +60,6 @@ def _food(clause: list[str], known: Language) -> bool:
 
 def _placed(words: list[str], at: int, known: Language) -> bool:
     before = words[max(0, at - 3) : at]
+    if before[-1:] == ["hot"]:
+        return True             # a hot dog is food
     return bool(known.everyday.placed.intersection(before))

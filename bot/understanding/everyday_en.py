@@ -9,7 +9,7 @@ from __future__ import annotations
 from bot.understanding.context import table, words_of
 
 IDIOMS = table("""
- burst_pipe burst_pipes up_the_sink up_the_plughole up_the_drain for_armpits dying_to_eat dying_to_get dying_to_know dying_to_see dying_to_try dying_to_have dying_for_a dying_for_some
+ die_of_embarrassment die_of_shame die_of_boredom dying_of_shame die_of_laughter bleeding_heck bleeding_early bleeding_freezing bleeding_cold bleeding_annoying boiling_here boiling_today its_boiling hot_here hot_today roasting_here its_roasting sweating_in_this hot_in_here so_hot_outside hot_outside sunburnt_my sunburned_my burst_pipe burst_pipes up_the_sink up_the_plughole up_the_drain for_armpits dying_to_eat dying_to_get dying_to_know dying_to_see dying_to_try dying_to_have dying_for_a dying_for_some
 dying_for_my im_dying_to die_for_a to_die_for died_laughing dying_laughing dying_of_laughter died_of_laughter
 died_of_embarrassment died_of_boredom dying_of_boredom nearly_died_laughing almost_died_laughing phone_died
 battery_died phone_is_dying battery_is_dying wifi_died laptop_died car_died car_battery_died kettle_died died_on_me
@@ -22,7 +22,7 @@ breathing_space breathing_room breathing_down_my breathe_a_sigh breathing_exerci
 heart_skipped heart_stopped_when heart_melted heart_broken heartbroken broke_my_heart nearly_had_a_heart
 gave_me_a_heart_attack heart_attack_when heart_in_my_mouth lump_in_my_throat_watching blood_is_thicker bad_blood
 in_cold_blood blood_sweat_and_tears sweat_and_tears blood_boil blood_boiling boils_my_blood makes_my_blood new_blood
-fresh_blood blood_out_of_a_stone blood_from_a_stone flesh_and_blood in_my_blood in_our_blood blood_brother
+blood_out_of_a_stone blood_from_a_stone flesh_and_blood in_my_blood in_our_blood blood_brother
 blood_relative blood_relatives blood_oranges blood_orange bloodhound bleeding_heart bleeding_us_dry bled_dry
 bleeding_money bleed_the_radiator bleed_the_radiators bleed_the_brakes bled_the_radiators bled_the_radiator
 bleeding_the_radiators bleeding_the_radiator colours_bled color_bled ink_bled stuck_at_work stuck_in_traffic
@@ -93,7 +93,7 @@ buggy stroller pushchair swing slide_park lego toy toys doll drone piano guitar 
 fireplace bonfire stove barbecue_grill tent caravan road traffic queue lift elevator escalator ladder hammer screw nail_gun
 drill bolt machine atm coin ticket card wallet purse kart trolley cart bin bins recycling deal sale bill price economy
 project team match score goal ball_game plot film movie song book chapter puzzle crossword sudoku homework exam lesson
-printer_tray paperwork form cabinet
+printer_tray paperwork form cabinet ampoule ampoules straw carton packet sachet nozzle canister mouthpiece blender
 """)
 
 # Words that keep a clause about a body, whatever else it names.
@@ -110,11 +110,21 @@ PLACED = words_of("on in at to into over by near from under behind beside off in
 # Blood of a wound of the skin or the nose, or of a test, is none of ours ...
 WOUND = words_of("""
 thumb finger fingers knee elbow toe toes shin hand leg arm cut plaster bandaid bandage graze grazed scraped razor shaving
-shaved nosebleed nosebleeds nose pricked needle scratch scratched stitches papercut period periods tampon mosquito
+shaved nosebleed nosebleeds nose pricked needle scratch scratched stitches tooth papercut period periods tampon mosquito
 donated donation donate donor transfusion
 """)
 # ... unless one of these stands in the sentence.
 INNER = words_of("""
 vomit vomited vomiting puke puked sick threw throwing spit spat spitting saliva cough coughed coughing throat stool poo
 poop toilet loo swallow swallowed retched heaved stools wiped wipe mouth
+""")
+
+# Pain of another part of the body is none of ours, unless the sentence names one of INWARD too.
+ELSEWHERE = words_of("""
+toe toes knee knees ankle foot feet back hip wrist elbow shoulder shoulders thumb finger fingers head headache tooth ear
+eye leg legs calf shin thigh nail hand hands bum tailbone bruise bruised sunburn sunburnt period periods cramps gym
+""")
+INWARD = words_of("""
+throat gullet chest swallow swallowing swallowed eat eating drink drinking food breastbone mouth esophagus ribs heart sip
+sternum meal down tongue jaw arm sweating
 """)

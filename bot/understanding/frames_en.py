@@ -52,8 +52,8 @@ breathing_trouble : CAN_NOT <2 BREATH|inhale
 breathing_trouble : CAN_NOT <2 get|catch|draw|take <3 BREATH|AIR
 breathing_trouble : HARDTO <3 BREATH
 breathing_trouble : gasping|fighting|struggling|gulping|starved <2 AIR
-breathing_trouble : BREATH <3 BADBREATH|whistling|whistles|HARDTO|blocked|restricted
-breathing_trouble : BADBREATH BREATH
+breathing_trouble : BREATH <3 BADBREATH|whistling|whistles|HARDTO|blocked|restricted ! SMELL
+breathing_trouble : BADBREATH BREATH ! SMELL SMELLS
 breathing_trouble : BREATHWORD ! EXERCISE RESTWORD
 breathing_trouble : AIR NOTV <2 go|get|in|into|reach
 breathing_trouble : short|shortness|run|out|running of|on <1 BREATH|breth|AIR ! EXERCISE RESTWORD
@@ -142,8 +142,8 @@ thrush : white <2 off <5 red|raw|sore
 thrush : white|whitish|milky <4 MOUTH ! NOTWHITE teeth
 thrush : white|whitish|milky <6 back <2 MOUTH ! NOTWHITE teeth
 thrush : MOUTH <5 milk ! NOTODYN
-thrush : TASTE
-thrush : taste|tastes|tasting <3 metal|metallic|cardboard|nothing|gone|pennies|coins
+thrush : TASTE ! tap_water
+thrush : taste|tastes|tasting <3 metal|metallic|cardboard|nothing|gone|pennies|coins ! tap_water slurry mix
 thrush : lost|losing|no <2 taste
 thrush : CORNERS <2 MOUTH|mouth|lips <4 CRACK|SOREMOUTH
 thrush : CRACK|SOREMOUTH <4 CORNERS <2 MOUTH
@@ -167,7 +167,7 @@ adrenal_sign : losing|lost <1 weight
 adrenal_sign : no|lost|decreased|poor <2 appetite
 adrenal_sign : ADRENALWORD
 adrenal_sign : legs <3 jelly|give_way|buckling|giving_way
-adrenal_sign +collapse : COLLAPSE ! NOTWEAK bill ALMOST
+adrenal_sign +collapse : COLLAPSE ! NOTWEAK bill ALMOST TRIP
 adrenal_sign +collapse : bp|pressure <2 low|dropped|tanked|in_my_boots
 self_harm : SELFHARM ! squad tv film movie book bridge_club cutting_my_finger lol_die
 self_harm : want|wants|wanted|wanting|wishes to|he|she die|be_dead|kill
@@ -267,7 +267,7 @@ PRINTER = printer wash photo oven toaster
 EXERCISE = chasing chased view from_running lol laughter laughing zumba running run jog jogging gym workout dancing
     treadmill exercise sprint hike goals novel
 ALMOST = almost nearly about_to going_to gonna close_to
-CONTAINER = pan cup glass ampoule lid cap bottle teeth tooth braces label gum hair pot spoon mixer blender fridge
+CONTAINER = maker bread_maker slicer pan cup glass ampoule lid cap bottle teeth tooth braces label gum hair pot spoon mixer blender fridge
     microwave oven door toaster stuck_to traffic customs post mail airport packet sweetener powder inhaler bed
     car_seat drawer wrapper oven_tray tray bag grill machine
 KITCHEN = cup mug counter machine compost lol filter grinder bin shirt
@@ -277,7 +277,7 @@ PEOPLEMOVE = am im house flat i we they
 PRICE = pride price cost bill news lol taste flavor excuse idea that_story without pain
 SOLIDS = solids solid solid_food meat
 PEOPLE = i we you they doctor pharmacy myself bed stairs work hill door internet_down price prices
-GLAND = gums glands gland neck_glands huge_mouthful ankle ankles foot feet knee fat_free
+GLAND = crying cried hay hayfever hay_fever pollen onions mosquito from_crying allergies_spring gums glands gland neck_glands huge_mouthful ankle ankles foot feet knee fat_free
 NAPPY = nappy diaper
 FEVERISH = fever temperature temp
 PRICE2 = day morning week shift night through_to pharmacy login phone price prices cost weight website order
@@ -295,6 +295,9 @@ FORGOTDOUBLE = twice_this_week missed skipped forgot twice_now_forgotten missed_
 COFFEE_STOP = coffee
 HURTONLY = hurts
 GAME = game
+TRIP = tripped slipped_on ice stumbled skating skiing tripping trip over_the_dog over_the_cat
+SMELL = smell smells stinks stink smelly smelling odour odor morning_breath bad_breath mint minty
+SMELLS = bad mouthwash
 GUMS = gum gums
 REVIVE = results
 WORSENING = worse worsening worsened harder

@@ -25,6 +25,16 @@ SPITOUT = drip drips dripping run runs running drain drains draining dribble fal
     leak leaks leaking trickle
 CLOTH = towel tissue tissues cloth bib flannel rag napkin kitchen_roll hanky hankie muslin tea_towel paper_towel washcloth
     kleenex paper_towels
+STATIC = stationary static immobile motionless standstill standoff stand_off stalemate gridlock gridlocked limbo marooned
+    stranded beached docked anchored moored residence squatting camping camped_out hostage deadlock no_plans_to_leave
+    taken_root rooted set_up_camp setting_up_camp parked_up not_leaving overstayed going_nowhere
+WALL = wall brick_wall dead_end roadblock closed_door locked_door closed_gate cul_de_sac blockade bouncer plug dam no_entry
+OTHERDRUG = omeprazole lansoprazole esomeprazole pantoprazole famotidine ibuprofen naproxen codeine tramadol statin ramipril
+    amlodipine insulin semaglutide levothyroxine citalopram fluoxetine propranolol cetirizine loratadine antihistamine
+    antihistamines iron_tablets melatonin losartan metoprolol gabapentin methotrexate
+COME_BACK = returned return
+AIR = airs
+PASS_ALL = shifting shift shifts moving moves move budging budge draining sinking gets_by getting_by slides sliding
 CHIN = chin mouth face collar pillow
 SINCETIME = lunch lunchtime dinner breakfast supper tea teatime tea_time noon midday morning yesterday last_night tonight
     this_morning this_afternoon 1 2 3 4 5 6 7 8 9 10 11 12 one two three four five six seven eight nine ten eleven
@@ -32,14 +42,14 @@ SINCETIME = lunch lunchtime dinner breakfast supper tea teatime tea_time noon mi
 SOILLIKE = soil mud dirt tea_leaves tealeaves tea_leaf coffee_filter filter_coffee coffee_grounds grounds gravy ketchup
     jam ink tar treacle liquorice licorice coal soot marmite molasses molases rust beetroot_juice red_paint
     crime_scene murder_scene horror_film horror_movie liver raspberry_sauce cranberry_sauce tomato_sauce compost
-    wet_sand potting engine_oil oil black_paint cherry_jam
+    wet_sand cola coke cocoa potting engine_oil oil black_paint cherry_jam
 FRIGHTPAIN = pins needles glass match matches lit fire lava nettles nettle thorns thorn gravel nails barbed bees coals
     tacks swords sword acid chilli chillies razor razors knives knife bleach petrol splinters cactus hedgehog wire
     burning hot_poker blowtorch torch flames flame broken_glass stinging wasps shards pinecone porcupine drawing_pins
     bleach sunburn
 FURRYLIKE = shave shaving hairy woolly wooly carpet rug moss mossy sheepskin sheep fur furry yoghurt yogurt chalk chalky
     plaster flour talc talcum icing frosting cottage_cheese curds curdled cheese cheesy milk_skin paint painted
-    whitewash whitewashed snow frost frosted cotton_wool cobwebs velvet felt mould mouldy moldy porridge tippex paste
+    whitewash whitewashed snow frost frosted snowfield snowstorm blizzard dusting snowman dandruff cotton_wool cobwebs velvet felt mould mouldy moldy porridge tippex paste
     lint fluff fluffy
 BREATHTHROUGH = straw stirrer sock pillow cloth blanket pinhole mask wet_cloth tube reed
 BREATHNOISE = whistling whistle rattling rattle crowing barking_noise squeaking grunting wheezing rasping
@@ -75,12 +85,14 @@ GUARDS = """
 NOBETTER = no_better not_better not_any_better isnt_better any_better isnt_any_better not_much_better hasnt_improved
     no_easier not_easier no_improvement not_improved hasnt_got_better not_getting_better isnt_getting_better
     not_improving isnt_improving wish want hope hoping should when_will will_it not
-RESTWORD = stairs staircase running run ran jog jogging bus gym treadmill exercise football hill hills sprint workout
+SPILL = slurry medicine mix mixture dose coffee tea soup gravy milk toothpaste sauce ketchup beer juice ball football
+OBJECTS = carbs hair grass hedge veg food fabric wood bread sugar gluten dairy
+RESTWORD = five_a_side tennis rugby netball basketball hockey rowing digging stairs staircase running run ran jog jogging bus gym treadmill exercise football hill hills sprint workout
     zumba dancing dance swim swimming cycling cycle bike laughing laughter lol singing trampoline chasing hike hiking
     uphill match training carrying_the shopping hoovering
 ALCOHOL = wine juice beetroot shirt dress coat carpet paint jelly lollipop lolly sweets popsicle slush squash
 THRUSHNOT = shirt coat paint wall teeth whitening eaten ate eating drank sofa dog cat house garden board
-FLOORNOT = playing laughing cleaning mopping sweeping spilled spilt dropped toys sleeping yoga mattress glass smashed
+FLOORNOT = tripped slipped_on ice stumbled playing laughing cleaning mopping sweeping spilled spilt dropped toys sleeping yoga mattress glass smashed
     wet sticky phone ampoule mix slurry dose bottle scrubbing gym exercises
 OVERSLEEP = alarm late dose until till in_time for_it for_my
 RINSING = rinse rinsed rinsing toothpaste brushing brush teeth mouthwash washing dishes plates pots tap
@@ -92,7 +104,7 @@ cannot_swallow_saliva : LEAN <5 over|above|by|at|beside <2 BOWLS ! RINSING
 cannot_swallow_saliva : head|face <4 over|above|in <2 BOWLS|cup ! RINSING
 cannot_swallow_saliva : let|letting|lets <2 it|everything|spit|saliva <3 SPITOUT ! RINSING
 cannot_swallow_saliva : tilt|tip|lean|turn|hang|hold|bend <3 head|forward|over <6 SPITOUT|spit|out ! RINSING nosebleed
-cannot_swallow_saliva : SPITOUT <3 out|down|off <2 my|his|her|the? <1 mouth|chin|face|lips ! RINSING rinse medicine dose
+cannot_swallow_saliva : SPITOUT <3 out|down|off <2 my|his|her|the? <1 mouth|chin|face|lips ! RINSING rinse SPILL
 cannot_swallow_saliva : CLOTH <3 under|on|round|around|against|to|over|in <2 CHIN ! RINSING nosebleed fever cold
 cannot_swallow_saliva : CHIN <3 wet|soaked|soaking|drenched|sopping|saturated ! RINSING sweat shower
 cannot_swallow_saliva : mouth <3 filling|fills|pooling|overflowing|flooding|overflows|floods|watering ! cotton food blisters
@@ -109,10 +121,23 @@ impaction_now : FOOD|THING|bit|lump <4 PARKED|stuck|lodged|remained|remains|been
     ! ELSEWHERE phone fridge bed sofa oven worktop counter
 impaction_now : FOOD <5 declines|refuses|unwilling|reluctant <2 to? <1 descend|move|pass|budge|go|shift
 impaction_now : PARKED|stuck|lodged <2 in <2 BODYLOC <3 since
-impaction_now : nothing|anything|water|food <4 goes|gets|going|getting|go|get <1 past|beyond|through|by|below ! ELSEWHERE
+impaction_now : nothing <4 goes|gets|going|getting|go|get <1 past|beyond|through|by|below|in ! ELSEWHERE
+impaction_now : NOTV|cant|even <3 get|getting|gets|go|goes <3 anything|water|food|sip|drop|teaspoon|LIQUID <3
+    past|beyond|through|by|below|in|down ! ELSEWHERE
+impaction_now : FOOD|THING|LIQUID <1 no <1 go|goes|pass|passes|move|moves|come|down|pasa|baja|going
+cannot_swallow_saliva : mouth|saliva|spit|drool <4 like <2 tap|fountain|waterfall|river|faucet|hose|flood|dog
+cannot_swallow_saliva : mouth|saliva|spit <6 swallowing|swallow <1 does|doing|do nothing
 impaction_now : FOOD|THING <6 hung|hangs|snagged|wedged <2 in|and|up|there|$ ! ELSEWHERE picture washing
 impaction_now : FOOD <6 wont|not|refuses <1 turn|let|come <1 loose|go ! sweetener
 impaction_now : SWALLOW|swallowed <5 never|hasnt|didnt|not <1 arrive|arrived|land|landed|reach|reached
+impaction_now : FOOD <8 got|gets|getting|has_got|become itself|all? STUCK ! CONTAINER ELSEWHERE
+impaction_now : FOOD|THING <3 glued|cemented|welded|nailed|superglued|wedged|rammed <2 in|there|inside ! ELSEWHERE
+impaction_now : FOOD|BODYLOC <6 STATIC ! ELSEWHERE stranded_at
+impaction_now : STATIC <5 FOOD|BODYLOC ! ELSEWHERE
+impaction_now : SWALLOW|swallowing|FOOD|LIQUID|drink <4 into|against|hits|hitting|hit|at <3 WALL
+impaction_now : WALL <4 BODYLOC|swallow ! hit_a_wall_today
+impaction_now : NOTHING <3 gets|getting|get|let|allowed in|down|past|entry
+impaction_now : FOOD|LIQUID|water <5 COME_BACK <2 to sender
 impaction_now : waiting <4 FOOD|lunch|dinner|it <3 land|arrive|go|drop|move|pass|clear ! order delivery oven microwave
 impaction_now : FOOD|lunch|dinner|meal <8 having none of
 impaction_resolved : FOOD|meal <12, popped|slid|slipped|shot|dropped|squeezed|plopped <1 through|down
@@ -128,12 +153,14 @@ worse_dysphagia : FOOD|rice|bread|meat <3 catches|catching|sticks|sticking|snags
 worse_dysphagia : SWALLOW|swallowing|eating|food <3 just_as|still|as <1 bad|hard|difficult|awful|tricky|slow ! HURT
 worse_dysphagia : SWALLOW|swallowing|eating|food <3 no|not|isnt <1 any? better|easier|improved|improving
 worse_dysphagia : FOOD|meat|bread|it <4 bit|little|lot|slightly|much slower|harder|trickier
+bleeding : VOMIT <4 colour|color <2 of <2 SOILLIKE
 bleeding : VOMIT|came_up <8, like|colour|color|coloured|colored|resembled|resembles|shade <5 SOILLIKE ! ALCOHOL drank
 bleeding : SOILLIKE <7, VOMIT|came_up ! ALCOHOL coffee_machine
 bleeding : colour|color|looks|looked <3 SOILLIKE <7, VOMIT|STOOL
 bleeding : STOOL <7, like|colour|color|resembled|shade <4 SOILLIKE|black|red ! beetroot licorice_sweets iron_tablets
 bleeding : STOOL <3 looked|looks <3 SOILLIKE ! beetroot
 bleeding : red|pink|black|blood <3 in <6 VOMIT|STOOL|spit|saliva ! ALCOHOL
+bleeding : spit|saliva|phlegm|sputum|mucus <5 pink|red|bloody|pinkish|rusty ! ALCOHOL
 bleeding : red|pink|bloody|blood <1 FROTH ! ALCOHOL
 bleeding : FROTH <6 red|bloody|blood ! ALCOHOL
 bleeding : VOMIT <10, red|black|maroon|crimson|pink <2 streaks|bits|in|through|all|strings|lumps|spots ! ALCOHOL
@@ -159,7 +186,7 @@ allergic_reaction +airway_swelling : BODYSWELL <3 blown|puffed|blowing|puffing|c
 allergic_reaction +airway_swelling : like|had fillers|botox
 adrenal_sign +collapse : next thing <6 FLOORED ! FLOORNOT
 adrenal_sign +collapse : PASTEVENT <3 on <2 FLOORED ! FLOORNOT
-adrenal_sign +collapse : i|im|he|she|hes|shes <3 on <1 the? FLOORED ! FLOORNOT
+adrenal_sign +collapse : i|im|he|she|hes|shes|found|was <1 on <1 the? FLOORED ! FLOORNOT
 adrenal_sign +collapse : CAN_NOT|NOTV|struggling <2 get|find|string|make <3 words|sentence|speech <1 out|together|right|$
 adrenal_sign +collapse : words|speech <3 jumbled|slurred|slurry_speech|wrong_order|mixed_up|garbled|muddled
 adrenal_sign +collapse : im|he|she|hes|shes|i|wasnt <2 NOTV? <1 making <1 no|any sense
@@ -167,6 +194,8 @@ adrenal_sign +collapse : NOTV|cant|couldnt|cannot <1 stand|get_up|sit_up|stay_aw
     $|up|properly|without ! smell taste sight noise heat
 adrenal_sign +collapse : legs|knees <2 gave|give|went|buckled|folded|crumpled
 adrenal_sign +collapse : lights|everything|world|it <2 went|going|goes <1 out|black|dark|grey ! power electric street kitchen
+adrenal_sign : keep|keeps|kept <1 drifting|nodding|dozing|zoning off|out|in_and_out
+adrenal_sign +collapse : drifting|slipping|going <1 in <1 and out
 adrenal_sign : come|came|coming over <3 DIZZY|funny|faint|wobbly|weak|queer|strange
 self_harm : easier|better|happier|relief|best|kinder <8, if|when <3 i|id <3
     wasnt|werent|didnt|gone|dead|died|disappeared|vanished|never|not ! took_it
@@ -181,12 +210,15 @@ self_harm : point|reason|sense <3 being|existing|living|carrying_on|going_on ! o
 +taken_twice : took|had|taken|gave|given|did|used|swallowed|drank|made|drew <3 two|2|three|3|double|extra <3
     by_mistake|accidentally|by_accident|in_error|instead|wrongly|whoops|oops
 +taken_twice : oops|whoops|mistake|accidentally|error <6 two|2|three|3|double|extra ! hours days weeks min late NEGDAILY
+self_harm : been|started|am|im|keep cutting|harming|hurting ! OBJECTS down back out carbs grass hair it_fine
+self_harm : plan|plans|going <2 to <2 end <2 things|it|everything|life|my_life ! treatment subscription course
 self_harm : goodbye <3 everyone|everybody|world|forever|cruel
 self_harm : everyone|everybody|they|people|family <7, didnt|wasnt|werent <2 wake_up|wake|here|around
 +taken_twice : took|taken|drank|swallowed|had|used|downed|necked <2 MANY <4 OURDOSES <3 ATONCE
 +taken_twice : took|taken|drank|swallowed|had|used|downed|necked <3 OURDOSES <3 ATONCE
 +taken_twice : took|taken|drank|swallowed|downed|necked <2 all|whole|entire|every|loads|bunch|handful <4 ampoules|vials|box|pack|bottle
     ! week month finished_my course today
++taken_twice : too_many <3 puffs|ampoules|doses|pills|tablets|sprays|of
 +taken_twice : overdose|overdosed|overdosing
 +child_took_it : KID <5 TOOKIT|puffed|chewed|sucked|squirted|played <6 OURMED|ampoules|vials
 +child_took_it : KID <5 got|gotten|getting|get <1 hold|into|at <4 OURMED|it|ampoules|medicine
@@ -200,6 +232,7 @@ thrush : FURRYLIKE <6 on|in|inside|insides|over|all|coating|covering <4 MOUTH ! 
 thrush : like <2 FURRYLIKE <8 MOUTH ! THRUSHNOT HURT
 thrush : creamy|milky|white|pale|cheesy <2 blobs|bits|lumps|islands|splodges|clumps|flecks|smears ! THRUSHNOT NOTWHITE
 thrush : food|everything|tastes|taste <3 of|like <1 nothing|cardboard|metal|pennies
+thrush : MOUTH <8 like <4 eating|eaten|drinking|licking|sucking|licked|gargled|gargling <3 FURRYLIKE|milk|cream
 thrush : mouth <4 cotton_wool|cotton
 odynophagia : eyes|eye <2 water|watering|tears|stream|streaming <5 SWALLOW|EATDRINK
 odynophagia : SWALLOW|gulp|sip|mouthful|bite|swallowing|swig|drinking|eating <8 like <5 FRIGHTPAIN
@@ -220,6 +253,7 @@ better : first <2 time in <3 years|ages|months|forever ! stuck blood
 wants_stop : cant|cannot|couldnt|not|dont <2 be <1 bothered|arsed|doing <3 with|to|taking|this
 wants_stop : pack|jack|chuck|sack|knock|give it in|up|on ! smoking
 wants_stop : fed_up|over|done|bored|tired|had_enough|had_it <2 with|of <3 this|medicine|stuff|steroid|meds|slurry|treatment
+new_medicine : STARTED|taking|added|on|me <3 OTHERDRUG ! can should allowed
 herpes_sign : blisters|blister|sores|bumps|tingling|tingly|crusty|scabby <4 along|round|around|on|by|near <3 lip|lips|mouth
     ! NOTHERPES
 fever : sweating|sweats|sweaty|shivering|shaking <4 all|through|in <1 night|day|bed|covers

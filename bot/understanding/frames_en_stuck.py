@@ -167,7 +167,7 @@ cannot_swallow_saliva : SALIVA <6 none|nothing <4 GO_DOWN
 cannot_swallow_saliva : CAN_NOT|unable <2 handle|manage|control|swallow|tolerate <2 secretions
 cannot_swallow_saliva : tolerate|handle secretions
 cannot_swallow_saliva : let|letting <2 SALIVA <2 run|drip|fall|dribble|flow
-cannot_swallow_saliva : DROOL ! over_that over_the_menu pizza_ad menu
+cannot_swallow_saliva : DROOL ! over_that over_the_menu pizza_ad menu SPILL
 cannot_swallow_saliva : FROTH <4 COME_BACK|coming|bringing|spitting|spit
 cannot_swallow_saliva : FROTH SALIVA
 cannot_swallow_saliva : bringing|throwing|spitting|coughing up <2 FROTH

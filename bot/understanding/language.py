@@ -8,19 +8,21 @@ from functools import lru_cache
 
 from bot.understanding.context import Triggers
 from bot.understanding.frames import Entries, Frame, first_words, index_of, read_classes, read_frames
-from bot.understanding.spelling import SAME, SAME_ES, Speller
+from bot.understanding.spelling import MIXED, SAME, SAME_ES, Speller
 
 
 @dataclass(frozen=True, slots=True)
 class Everyday:
     """Things that can be stuck or drip, words that keep a clause about a body, words that make a thing a place; words
-    of wounds of the skin, and of blood from within."""
+    of wounds of the skin, and of blood from within; parts whose pain is none of ours, and parts whose pain is."""
 
     things: frozenset[str] = frozenset()
     bodily: frozenset[str] = frozenset()
     placed: frozenset[str] = frozenset()
     wound: frozenset[str] = frozenset()
     inner: frozenset[str] = frozenset()
+    elsewhere: frozenset[str] = frozenset()
+    inward: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,10 +69,16 @@ def language_of(code: str) -> Language:
         triggers_en.EN,
         passing_en.__dict__,
         common_en.COMMON,
-        SAME,
+        {**MIXED, **SAME},
         everyday_en.IDIOMS,
         Everyday(
-            everyday_en.EVERYDAY, everyday_en.BODILY, everyday_en.PLACED, everyday_en.WOUND, everyday_en.INNER
+            everyday_en.EVERYDAY,
+            everyday_en.BODILY,
+            everyday_en.PLACED,
+            everyday_en.WOUND,
+            everyday_en.INNER,
+            everyday_en.ELSEWHERE,
+            everyday_en.INWARD,
         ),
     )
 

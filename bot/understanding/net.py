@@ -26,6 +26,7 @@ SURE_EMERGENCY = 0.65
 SURE_URGENT = 0.8
 SURE_ABOVE_URGENT = 0.85  # the frames have placed the words already
 SURE_LOWERED = 0.9
+LEAST_URGENT = 0.5  # what is no emergency or urgent text is no emergency
 
 
 def seen(text: str, known: Language) -> set[str]:
@@ -75,11 +76,15 @@ def _logistic(value: float) -> float:
     return 1 / (1 + math.exp(-max(-30.0, min(30.0, value))))
 
 
-def raised(tier: Urgency, text: str, known: Language, language: str, *, lowered: bool) -> Urgency:
+def raised(
+    tier: Urgency, text: str, known: Language, language: str, *, lowered: bool, acute: bool = True
+) -> Urgency:
     """The tier, raised where this reader is sure enough. Where something in the text was denied, past, supposed or
-    somebody else's, or placed as routine by the frames (`lowered`), it must be surer."""
+    somebody else's, or placed as routine by the frames (`lowered`), it must be surer; so must an emergency be where no
+    acute sign is named (`acute` false: 'swallowing is still just as bad')."""
     urgent, emergency = score(seen(text, known), weights(language))
-    if emergency > (SURE_LOWERED if lowered else SURE_ABOVE_URGENT if tier is Urgency.URGENT else SURE_EMERGENCY):
+    plain = SURE_ABOVE_URGENT if tier is Urgency.URGENT or not acute else SURE_EMERGENCY
+    if urgent > LEAST_URGENT and emergency > (SURE_LOWERED if lowered else plain):
         return Urgency.EMERGENCY
     if urgent > (SURE_LOWERED if lowered else SURE_URGENT):
         return max(tier, Urgency.URGENT)

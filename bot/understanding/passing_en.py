@@ -17,7 +17,7 @@ slipped_through slid_through popped_through dropped_down it_dropped finally_move
 resolved_itself resolved_on pushed_it_through managed_to_get managed_to_swallow managed_to_pass they_pushed
 got_it_through was_able_to_get_it er_got_it managed_to_drink managed_to_wash managed_to_clear ok_since fine_since
 bring_it_up good_now went_away and_was_ok and_was_fine unstuck over_now came_right_back_up washed_down alright_now
-shot_down flew_down scooted_down plopped_down went_after cleared_after passed_after moved_after then_through to_get_the_meat_out for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again
+all_out_now out_now its_out all_out it_is_out camera_out shot_down flew_down scooted_down plopped_down went_after cleared_after passed_after moved_after then_through to_get_the_meat_out for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again
 then_cleared slipped_down sorted_now down_now
 """)
 
@@ -31,7 +31,7 @@ didnt_pass hasnt_dislodged
 """)
 
 SOMETIMES = table("""
-a_lot_more lot_more much_more more_than more_since more_now every_time_i_eat each_time whenever these_days nowadays regularly
+a_lot_more lot_more much_more more_than_usual more_than_it more_since more_now every_time_i_eat each_time whenever these_days nowadays regularly
 frequently every_day daily every_night every_dinner keeps_getting always_gets more_and_more most_nights now_and_again
 and_off more_than_before a_few_times_a most_weeks loads_lately
 sometimes often occasionally now_and_then once_in_a_while every_so_often most_days most_meals every_meal

@@ -32,7 +32,7 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     words = [token.word for token in tokens]
     parsed = grammar.parse(tokens, asked, language[:2], parent=writer == "parent")
     hits = _enough(find(known.frames, known.index, words))
-    idle = [hit for hit in hits if no_symptom(words, hit, known)]
+    idle = [hit for hit in hits if no_symptom(words, hit, known) or _taken_by_writer(words, hit, known)]
     mentions, signals = _mentions(words, tokens, known, [hit for hit in hits if hit not in idle], writer == "parent")
     standing = _standing(mentions)
     if parsed and not set(standing) - {Finding.BETTER} and not signals & {"child_took_it", "taken_twice", "exposure"}:
@@ -50,9 +50,10 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
         tier = Urgency.ROUTINE
     lowered = [mention for mention in mentions if not mention.stands]
     placed = bool(standing) and tier is Urgency.ROUTINE
-    silent = [(m.start, m.end) for m in lowered] + idioms_in(words, tokens, known)
-    silent += [(tokens[hit.first].start, tokens[hit.last - 1].end) for hit in idle]
-    raised = tier if bodiless(words, known) else net.raised(tier, _without(text, silent), known, language[:2], lowered=bool(lowered or idle) or placed)
+    silent = idioms_in(words, tokens, known) + [(tokens[hit.first].start, tokens[hit.last - 1].end) for hit in idle]
+    raised = tier if bodiless(words, known) else _raised(
+        tier, text, [(m.start, m.end) for m in lowered], silent, known, language[:2], placed=placed
+    )
     if raised > tier:
         mentions = (*mentions, *_guessed(words, tokens, known, raised, mentions))
         standing, tier = _standing(mentions), raised
@@ -73,6 +74,29 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
         supposed_emergency=supposed,
         extra=tuple(sorted(signals)),
     )
+
+
+def _raised(
+    tier: Urgency,
+    text: str,
+    lowered: list[tuple[int, int]],
+    silent: list[tuple[int, int]],
+    known: Language,
+    language: str,
+    *,
+    placed: bool,
+) -> Urgency:
+    """The tier by the second reader, without the words of lowered mentions; and without idioms too it must be raised."""
+    def weighed(places: list[tuple[int, int]]) -> Urgency:
+        left = _without(text, places)
+        words = [known.speller.correct(token.word) for token in split(left)]
+        acute = guess(words, known.class_names, Urgency.EMERGENCY) is not None
+        return net.raised(tier, left, known, language, lowered=bool(lowered or silent) or placed, acute=acute)
+
+    least = weighed(lowered)
+    if silent and least > tier:
+        least = min(least, weighed(lowered + silent))
+    return least
 
 
 def _without(text: str, places: list[tuple[int, int]]) -> str:
@@ -164,6 +188,12 @@ def _has_it(words: list[str], hit: Hit, known: Language) -> bool:
     soft = spans(known.triggers.asked_soft, words, begin, hit.first)
     emergency = any(Finding(name) in ALWAYS_EMERGENCY for name in hit.frame.findings)
     return bool(soft) and (emergency or bool(known.triggers.first.intersection(words[begin:end])))
+
+
+def _taken_by_writer(words: list[str], hit: Hit, known: Language) -> bool:
+    """'The grandkids are here, but I've had my dose': a child is named, and the writer took it."""
+    passed = {words[at] for at in hit.passed}
+    return "child_took_it" in hit.frame.signals and bool({"i", "ive", "we", "weve", "yo"} & passed)
 
 
 def _enough(hits: list[Hit]) -> list[Hit]:

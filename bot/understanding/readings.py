@@ -94,6 +94,7 @@ _OTHER_UNIT = frozenset(
         "semanas",
     ]
 )
+_PRESSED = frozenset({"bp", "pressure", "blood", "reading", "machine", "monitor", "cuff"})
 _PRESSURE = re.compile(r"(\d{2,3})/(\d{2,3})$")
 
 
@@ -115,6 +116,10 @@ def measured(words: list[str]) -> list[Measured]:
             high, low = int(pressure.group(1)), int(pressure.group(2))
             if 50 <= high <= 260 and 25 <= low < high:
                 found.append(Measured("low_pressure" if high < LOW_SYSTOLIC else "pressure", at))
+        elif word.isdigit() and words[at + 1 : at + 2] == ["over"] and words[at + 2 : at + 3] and words[at + 2].isdigit():
+            high, low = int(word), int(words[at + 2])        # '82 over 50'
+            if 50 <= high <= 260 and 25 <= low < high and _PRESSED.intersection(words):
+                found.append(Measured("low_pressure" if high < LOW_SYSTOLIC else "pressure", at))
         elif word[0].isdigit():
             kind = _temperature(words, at, word)
             if kind:
@@ -129,7 +134,7 @@ def _temperature(words: list[str], at: int, word: str) -> str:
     value = float(digits)
     near = words[max(0, at - 6) : at + 6]
     after = words[at + 1] if at + 1 < len(words) else ""
-    if _NOT_BODY.intersection(near) or after in _OTHER_UNIT or after == "%":
+    if _NOT_BODY.intersection(near) - ({"oven"} if "an" in near else set()) or after in _OTHER_UNIT or after == "%":
         return ""
     if at and words[at - 1] in ("tiene", "tengo") and after not in ("años", "anos"):
         near = [*near, "temperatura"]

@@ -47,6 +47,20 @@ SAME = {
     "brething": "breathing", "tung": "tongue", "tounge": "tongue", "toung": "tongue",
 }
 
+# Spanish words in an English text, as bilingual patients write them.
+MIXED = {
+    "pollo": "chicken", "carne": "meat", "agua": "water", "comida": "food", "garganta": "throat", "pecho": "chest",
+    "dolor": "pain", "duele": "hurts", "sangre": "blood", "fiebre": "fever", "lengua": "tongue", "boca": "mouth",
+    "tapon": "plug", "atorado": "stuck", "atorada": "stuck", "atascado": "stuck", "atascada": "stuck", "atoro": "stuck",
+    "trague": "swallowed", "tragar": "swallow", "trago": "swallow", "respirar": "breathe", "vomito": "vomit",
+    "vomite": "vomited", "vomitando": "vomiting", "labios": "lips", "hinchado": "swollen", "hinchada": "swollen",
+    "mareado": "dizzy", "mareada": "dizzy", "manchas": "patches", "blancas": "white", "escupir": "spit",
+    "escupiendo": "spitting", "babeando": "drooling", "cuello": "neck", "ronchas": "hives", "ahogo": "choking",
+    "ahogando": "choking", "desmaye": "fainted", "ampollas": "blisters", "embarazada": "pregnant", "pastilla": "pill",
+    "hijo": "son", "hija": "daughter", "nino": "child", "quedo": "stuck", "regresa": "comes_back", "esofago":
+    "esophagus", "ardor": "burning", "quema": "burns", "negro": "black", "popo": "poop",
+}
+
 SAME_ES = {
     "q": "que", "k": "que", "xq": "porque", "pq": "porque", "tb": "tambien", "tmb": "tambien", "x": "por",
     "sta": "esta", "toy": "estoy", "toi": "estoy", "hrs": "horas", "hr": "hora", "mins": "min", "minutos":

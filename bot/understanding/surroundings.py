@@ -102,6 +102,8 @@ def _supposed(place: Place) -> bool:
     for at, to in spans(triggers.supposed, words, begin, place.last):
         if at <= first and first - to <= _REACH_SUPPOSED and place.linked(to):
             return True
+        if first < at and words[at] in ("will", "might", "could", "would"):
+            return True            # 'food will get stuck'
     asks = spans(triggers.asks, words, begin, end) or (end < len(words) and words[end] == "?")
     if not asks:
         return False

@@ -83,7 +83,8 @@ been_there for_weeks for_months since worse but_now and_now now_i now_my now_its
 started_3 every_day returned
 """),
     supposed=table("""
-say_a say_the say_it say_some say_my what_if in_case suppose supposing should_i_get should_i_have what_do_i_do_if
+will_get will_choke might_choke could_choke would_get scared_that afraid_that worried_that paranoid_about
+terrified_of frightened_of dreading_getting say_a say_the say_it say_some say_my what_if in_case suppose supposing should_i_get should_i_have what_do_i_do_if
 what_should_i_do_if what_to_do_if what_happens_if when_should_i_worry do_if if_i_ever if_i_get if_i_start
 if_i_develop if_i_have if_i_had if_it_gets if_food if_my if_something if_there_is if_theres if_a if_chicken
 if_i_cant if_i_throw if_i_took if_i_take if_i_notice if_i_feel if_i_see if_i_were if_i_become if_i_choke if_i_vomit
@@ -110,6 +111,7 @@ is_that is_this would_that who_would who_should do_you should_we can_you what wh
 shall_i where who_do how_do will_i would_i is_it when_do need_to_call
 """),
     asked=table("""
+how_long_does how_long_do how_long_can how_long_should how_long_is_it_ok
 it_can_cause that_it_can what_counts_as what_are what_do do_other_people do_lots_of do_many do_most do_some
 is_it_normal_to is_it_common_to is_it_normal_that_people is_it_usual_to is_it_expected_to could_it would_this
 could_this might_this does_this does_it can_it can_this could_it_cause could_this_cause will_this will_it would_it

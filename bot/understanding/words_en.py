@@ -148,7 +148,7 @@ FEVER = fever fevers feverish febrile high_temp high_temperature running_a_tempe
     running_temp temps_sky_high a_temp a_temperature raging_temp raging_temperature temperatures temps my_temp_is_up
     got_temp shivery_and_hot
 TEMPWORD = temp temperature fever thermometer temps
-NOTFEVER = football_fever saturday_night_fever fever_for fever_pitch bus_stop fever_dream wedding_fever spring_fever
+NOTFEVER = football_fever saturday_night_fever fever_for_football fever_pitch bus_stop fever_dream wedding_fever spring_fever
     baby_fever outside weather oven fridge room hay_fever cabin_fever yellow_fever degrees_outside sun beach sunny
     scarlet_fever_as hot_day fever_blister fever_blisters here_its forecast summer_day heatwave heat_wave
 COLDSORE = cold_sore cold_sores coldsore coldsores fever_blister fever_blisters herpes canker_sore canker_sores
@@ -313,11 +313,11 @@ TOOKIT = emptied opened drained swigging guzzled sipped nicked drank ate swallow
     necked used
 OURMED = syringe bottle medicine budesonide mix slurry ampoule ampoules inhaler puffs syrup dose my_cup my_dose meds
     medication steroid fluticasone my_mix mixture my_medicine vial my_puffs
-TWICE = second_lot second_go a_second_time second_time overdosed too_many a_double_lot twice two_times double_dose
+TWICE = second_lot second_go a_second_time second_time overdosed a_double_lot twice two_times double_dose
     doubled_up doubled_the_dose two_doses 2_doses double_dosed a_double extra_dose another_dose second_dose
     dose_twice it_twice double_up 2x doubled too_much_medicine two_lots took_another a_second_one took_2
     doses_at_once overdid_it gave_it_again took_it_again had_it_again took_too_much too_many_puffs taken_too_much
-    both_doses 2_lots three_doses 3_doses
+    2_lots three_doses 3_doses
 TOOK = took had taken gave given take doubled accidentally mistake accident whoops oops think have already
 POX = chickenpox chicken_pox measles varicella
 EXPOSED = exposed around contact near class nursery school kids someone sat_next_to has have had got with family
