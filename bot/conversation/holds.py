@@ -34,9 +34,11 @@ def hold(case: Case, flagged: Changes, now: datetime, protocol: ClinicProtocol) 
 def told_to_go_on(case: Case, flag_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """The patient says that a doctor or the care team has said so."""
     held = case.record.doses_held()
-    if held is None or held.about != flag_id:
+    over = say(case, cause, "hold_over", now, emergency_number=protocol.text("care.emergency_number"))
+    if held is None:
+        return Changes(messages=(over,))     # tapped again, or the care team was first
+    if held.about != flag_id:
         return Changes()
     return Changes(entries=(Entry(EntryKind.DOSES_FREED, now, flag_id, {"by": "patient"}),), replan=True,
-                   messages=(say(case, cause, "hold_over", now,
-                                 emergency_number=protocol.text("care.emergency_number")),),
+                   messages=(over,),
                    acts=(Act(now, "patient", "was told to go on with the doses", case.reference, flag_id),))

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from bot.case import Case, Changes
 from bot.conversation.saying import asking, clinic, idle, say
 from bot.escalation import assess_event
+from scheduler.occasions import OccasionKind
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
+from scheduler.timeline import occasions
+
+_ANSWERABLE = timedelta(hours=24)
 
 
 def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -20,6 +24,15 @@ def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protoco
         return Changes()
     return Changes(entries=(Entry(EntryKind.STEP_UNDERSTOOD, now, key),),
                    messages=(say(case, cause, "step_confirmed", now),), conversation=idle(case, now))
+
+
+def open_step(case: Case, now: datetime, protocol: ClinicProtocol) -> str:
+    """Key of the step message of the last day that nobody has confirmed; "" when there is none."""
+    told = [one.key for one in occasions(case.plan, case.record, protocol, now - _ANSWERABLE, now,
+                                         version=case.row.plan_version, supply=False)
+            if one.kind in (OccasionKind.STEP_NOTICE, OccasionKind.STEP_CHANGE)]
+    last = told[-1] if told else ""
+    return "" if not last or case.record.has(EntryKind.STEP_UNDERSTOOD, last) else last
 
 
 def unconfirmed(case: Case, key: str, now: datetime, protocol: ClinicProtocol) -> Changes:

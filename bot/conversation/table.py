@@ -13,7 +13,7 @@ from typing import Any
 
 from bot.case import Case, Changes, PatientState
 from bot.conversation import checkins, doses, enrolment, holds, steps
-from bot.conversation.finding import close_of, due_dose, find_dose, last_dose, open_dose
+from bot.conversation.finding import close_of, due_dose, find_dose, last_dose, open_dose, was_taken
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes, not_just_now, says_when
 from bot.escalation import assess_event, assess_tap
@@ -144,7 +144,7 @@ def _time_told(case: Case, reading: Reading, at: Moment) -> Changes:
     about = find_dose(case, case.conversation.about, at.now, at.protocol)
     if reading.answer in (Answer.NOT_TAKEN, Answer.NO) and about is not None:
         return doses.shown_again(case, about, at.cause, at.now, at.protocol)
-    if reading.answer is None or reading.answer in (Answer.THANKS, Answer.YES):
+    if reading.answer is None or reading.answer is Answer.THANKS:
         return Changes()
     if reading.answer is Answer.TAKEN and not says_when(reading):
         return doses.tapped(case, case.conversation.about, "now", at.cause, at.now, at.protocol)
@@ -154,7 +154,7 @@ def _time_told(case: Case, reading: Reading, at: Moment) -> Changes:
 
 def _delay_told(case: Case, reading: Reading, at: Moment) -> Changes:
     minutes = later_minutes(case, reading, at.now)
-    if minutes is None and reading.answer in (Answer.LATER, Answer.NOT_TAKEN):
+    if minutes is None and reading.answer is not None and reading.answer is not Answer.THANKS:
         return doses.tapped(case, case.conversation.about, "later", at.cause, at.now, at.protocol)
     if minutes is None:
         return Changes()
@@ -203,8 +203,8 @@ def _idle_words(case: Case, reading: Reading, at: Moment) -> Changes:
 def dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
     """'Done', 'took it at 8', 'not yet', 'in 20 min': about the dose that is open, or the last one that was due."""
     dose = open_dose(case, at.now, at.protocol)
-    if says_when(reading) and (dose is not None or reading.answer is Answer.TAKEN):
-        last = dose or last_dose(case, at.now, at.protocol)
+    last = dose or last_dose(case, at.now, at.protocol)
+    if says_when(reading) and (reading.answer is Answer.TAKEN or (last and not was_taken(case, last.key))):
         told = earlier_instant(case, reading, at.now, close_of(case, last, at.protocol) if last else None)
         return doses.said_taken(case, told, at.cause, at.now, at.protocol)
     if dose is not None and not_just_now(reading):
@@ -215,8 +215,11 @@ def dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
     if due is None and dose is not None and reading.answer in (Answer.LATER, Answer.NOT_TAKEN):
         coming = say(case, at.cause, "later_noted", at.now, clock=clock(case, dose.at))   # its reminder is yet to come
         return Changes(messages=(coming,))
-    if due is None:
-        return Changes()
+    if due is None and reading.answer is Answer.YES and (step := steps.open_step(case, at.now, at.protocol)):
+        return steps.tapped(case, step, "ok", at.cause, at.now, at.protocol)
+    if due is None:   # an answer to nothing that is open: never silence, and nothing is noted
+        asks = reading.answer is not None and reading.answer is not Answer.THANKS
+        return Changes(messages=(say(case, at.cause, "nothing_asked", at.now),)) if asks else Changes()
     if reading.answer is Answer.LATER and reading.number:
         return doses.later(case, due.key, int(reading.number), at.cause, at.now, at.protocol)
     if reading.answer in (Answer.LATER, Answer.NOT_TAKEN):

@@ -179,7 +179,7 @@ def _dose_change(key: str, confirm: bool) -> Callable[[str, Facts], Outgoing]:
 
 def _step_today(lang: str, facts: Facts) -> Outgoing:
     """The change of today; a season that raises the dose, or its end that lowers it, is named."""
-    why, rises = facts.get("reason"), bool(facts.get("rises"))
+    why, rises = str(facts.get("reason", "")), bool(facts.get("rises"))
     season = {("season", True): "doses.season.start", ("season over", False): "doses.season.end"}.get((why, rises))
     return _dose_change(season or "doses.step.today", confirm=True)(lang, facts)
 
@@ -288,6 +288,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "dose_is_old": _plain("doses.answer.is_old"),
     "doses_close_together": _plain("doses.answer.close_together"),
     "nothing_open": _plain("doses.answer.nothing_open"),
+    "nothing_asked": _plain("doses.answer.nothing_asked"),
     "correction_noted": _plain("doses.answer.correction_noted"),
     "correction_late": _plain("doses.answer.correction_late"),
     "taken_while_held": _plain("doses.hold.taken"),
