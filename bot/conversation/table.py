@@ -143,6 +143,8 @@ def _time_told(case: Case, reading: Reading, at: Moment) -> Changes:
     """An answer to 'when did you take it?'. What is no time leaves the question and its buttons standing."""
     about = find_dose(case, case.conversation.about, at.now, at.protocol)
     if reading.answer in (Answer.NOT_TAKEN, Answer.NO) and about is not None:
+        if was_taken(case, about.key) or at.now >= close_of(case, about, at.protocol):
+            return doses.tapped(case, about.key, "no", at.cause, at.now, at.protocol)
         return doses.shown_again(case, about, at.cause, at.now, at.protocol)
     if reading.answer is None or reading.answer is Answer.THANKS:
         return Changes()

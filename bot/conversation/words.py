@@ -42,7 +42,8 @@ def not_just_now(reading: Reading) -> bool:
 def later_minutes(case: Case, reading: Reading, now: datetime) -> int | None:
     """How long to wait: a number is minutes; a clock time is the next such time."""
     if reading.answer is Answer.CLOCK_TIME and reading.clock_time:
-        at = last_at(case, time.fromisoformat(reading.clock_time), now) + timedelta(days=1)
+        clock, zone = time.fromisoformat(reading.clock_time), case.plan.patient.time_zone
+        at = instant(local(last_at(case, clock, now), zone).date() + timedelta(days=1), clock, zone)
         return int((at - now).total_seconds() // 60)
     if reading.answer in (Answer.NUMBER, Answer.LATER) and reading.number is not None:
         return int(reading.number)

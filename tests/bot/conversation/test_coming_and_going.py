@@ -141,3 +141,14 @@ async def test_a_tap_that_waited_at_the_network_is_asked_for_its_time(world: Wor
     assert [text[:26] for text in shown(world, before)] == ["When did you take it? Tap,"]
     await world.says(REFERENCE, "07:50")
     assert any("taken at 07:50" in text for text in shown(world, before))
+
+
+async def test_a_dose_said_not_to_be_taken_long_after_is_noted_so(world: World) -> None:
+    await world.join(PLAN)
+    await world.run_to(DOSE + timedelta(hours=10))                  # closed at 15:30, never answered
+    before = len(world.log)
+    await world.says(REFERENCE, "done")
+    assert "your dose of 07:45. When did you take it?" in shown(world, before)[-1]
+    await world.says(REFERENCE, "no")
+    assert "I noted that you did not take it" in shown(world, before)[-1]
+    assert not any("still open" in text for text in shown(world, before))
