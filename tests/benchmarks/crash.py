@@ -223,16 +223,20 @@ async def _count(url: str, api: BotApi, load: Load, patients: int) -> dict[str, 
     care = "\n".join(text for post in api.room(CARE).by_bot for text in (post.text, *post.earlier))
     kept = ""
     flagged = ""
-    uncertain = 0
+    uncertain: Counter[str] = Counter()
     async with store.work() as work:
         for n in range(patients):
             reference = f"KT-{n:05}"
             kept += "\n".join(reply.text for reply in await work.replies(reference, 500)) + "\n"
-            uncertain += sum(sent.state is SendState.UNCERTAIN for sent in await work.messages_of(reference, 200))
+            uncertain.update(sent.message.kind for sent in await work.messages_of(reference, 200)
+                             if sent.state is SendState.UNCERTAIN)
         flagged = "\n".join(flag.words for flag in await work.open_flags())
     await store.close()
     # who reported an emergency was told not to eat or drink: the program holds their doses
     due = load.users[:len(load.users) - len(load.alarmed)]
+    for user in load.users:
+        if user.id in load.tapped and not windows[user.id] and not asked[user.id]:
+            print(f"a tap without its answer:\n{user.room.transcript()}", file=sys.stderr)
     tapped_without_window = sum(1 for user in load.tapped if not windows[user] and not asked[user])
     return {
         "reminders due": len(due),
@@ -244,7 +248,7 @@ async def _count(url: str, api: BotApi, load: Load, patients: int) -> dict[str, 
         "windows twice": sum(max(0, count - 1) for count in windows.values()),
         "flags due": len(load.alarmed),
         "flags lost": sum(token not in care or token not in flagged for token in load.alarmed),
-        "left uncertain": uncertain,
+        "left uncertain": dict(uncertain),
     }
 
 
