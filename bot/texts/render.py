@@ -257,7 +257,7 @@ def _by_text_key(lang: str, facts: Facts) -> Outgoing:
 def _question(lang: str, facts: Facts) -> Outgoing:
     """The clinic's own answer to a common question, who else reads the words and when, and where the answer is from."""
     keys = (facts["text_key"], "questions.also", "questions.source")
-    return Outgoing("\n\n".join(say(lang, key, facts) for key in keys))
+    return Outgoing("\n\n".join(_say(lang, key, facts) for key in keys))
 
 
 KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {

@@ -27,7 +27,8 @@ DOSE = {"flag": "KT-014/1", "occasion": "v1:d:20260302:0", "clock": "07:45", "am
 COMMON: dict[str, Any] = {
     "call_me": "Maya", "zone": "America/Denver", "reads_when": "9", "emergency_number": "911", "number": "911",
     "urgent_number": "555-0100", "poison_number": "555-0101", "crisis_number": "555-0102", "minutes": 30,
-    "until": "08:15", "rinse_first": True, "rinse_now": True, "day_key": DOSE["occasion"], "taken": "07:46", "moved": "09:00",
+    "until": "08:15", "rinse_first": True, "rinse_now": True, "day_key": DOSE["occasion"], "taken": "07:46",
+    "moved": "09:00",
     "latest": "12:00", "next_day": "2026-03-02", "next_clock": "21:30", "runs_out": "2026-03-20",
     "first_day": "2026-03-02", "first_clock": "07:45", "doses": [DOSE, {**DOSE, "clock": "21:30"}], "most": 8,
     "passed": True, "text_key": "check_in.pain", "answers": ["No"], "role": "nurse", "text": "Come by today.",
