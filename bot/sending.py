@@ -108,6 +108,12 @@ def resend_limit(message: Message) -> int:
     return RESEND_EDIT if message.edits is not None else RESEND_OTHERWISE
 
 
+def tries(one: Claimed) -> int:
+    """The same for one claim: what was in flight when the program died is worth more of them."""
+    limit = resend_limit(one.message)
+    return limit + AFTER_A_CRASH if one.in_flight_before and limit > 1 else limit
+
+
 def back_off(attempts: int) -> float:
     """Seconds before the next try."""
     return float(_BACK_OFF[min(attempts, len(_BACK_OFF) - 1)])
@@ -175,8 +181,7 @@ class Sender:
         message = one.message
         if message.send_before is not None and now >= message.send_before:
             return Outcome(replace(done, state=SendState.STALE), Trouble(message.reference, "stale", "", message))
-        limit = resend_limit(message)
-        if one.in_flight_before and one.attempts >= (limit if limit == 1 else limit + AFTER_A_CRASH):
+        if one.in_flight_before and one.attempts >= tries(one):
             return Outcome(replace(done, state=SendState.UNCERTAIN, trouble="in flight when the program stopped"))
         if one.held:
             return Outcome(put_back(one, now, HELD_PAUSE))
@@ -213,7 +218,7 @@ def _after_error(address: str, one: Claimed, error: ChatError, done: Mark, now: 
     if isinstance(error, ChatUnreachable | ChatConflict):
         return Outcome(put_back(one, now, back_off(one.attempts)), network="away")
     assert isinstance(error, ChatUncertain), error
-    if one.attempts + 1 < resend_limit(message):
+    if one.attempts + 1 < tries(one):
         return Outcome(replace(put_back(one, now, back_off(one.attempts)), unsent=False), network="doubt")
     return Outcome(replace(done, state=SendState.UNCERTAIN, trouble=str(error)), network="doubt")
 
