@@ -56,6 +56,7 @@ class Triggers:
     )  # 'no' as an answer: what follows with a subject of its own is not denied
     through_commas: bool = False  # clinical notes list what is denied with commas; patients do not
     reach: int = 6
+    speaks_for: Entries = field(default_factory=dict)  # 'mum here': somebody writes for the patient
     after: int = 3                  # words after a mention in which 'no' still belongs to it ('blood: none')
 
 

@@ -93,7 +93,7 @@ buggy stroller pushchair swing slide_park lego toy toys doll drone piano guitar 
 fireplace bonfire stove barbecue_grill tent caravan road traffic queue lift elevator escalator ladder hammer screw nail_gun
 drill bolt machine atm coin ticket card wallet purse kart trolley cart bin bins recycling deal sale bill price economy
 project team match score goal ball_game plot film movie song book chapter puzzle crossword sudoku homework exam lesson
-printer_tray paperwork form cabinet ampoule ampoules straw carton packet sachet nozzle canister mouthpiece blender
+printer_tray paperwork form cabinet ampoule ampoules straw carton lisp burp burps burped burping packet sachet nozzle canister mouthpiece blender
 """)
 
 # Words that keep a clause about a body, whatever else it names.

@@ -112,7 +112,8 @@ chest_pain : crackly|crackling|crunchy <4 skin|neck
     all_day|all_night|nonstop|non_stop|constantly|repeatedly|hours|times|twice|everything|all_over|over_and_over
 +keeps_vomiting : keep|keeps|kept|cant_stop|wont_stop|nonstop|constantly|been VOMITING
 fever : FEVER ! NOTFEVER
-fever : TEMPWORD <4 high|up|raised|sky_high|spiking|going_up|through_the_roof|elevated ! NOTFEVER
+fever : TEMPWORD <4 high|up|raised|sky_high|spiking|going_up|through_the_roof|elevated ! NOTFEVER i_was_up up_all
+    were_up up_with
 fever : high|raised|spiking <1 TEMPWORD ! NOTFEVER
 fever : burning up ! NOTFEVER
 fever : feel|feels|feeling|been|so <1 hot <2 shivery|cold|sweaty|shaky|achy

@@ -25,7 +25,9 @@ SPITOUT = drip drips dripping run runs running drain drains draining dribble fal
     leak leaks leaking trickle
 CLOTH = towel tissue tissues cloth bib flannel rag napkin kitchen_roll hanky hankie muslin tea_towel paper_towel washcloth
     kleenex paper_towels
-STATIC = stationary static immobile motionless standstill standoff stand_off stalemate gridlock gridlocked limbo marooned
+HURT = smarts smarting nips nipping chafes grates grating
+BODYLOC = collarbone collarbones collar_bone collar_bones goozle adams_apple tummy_pipe ribcage tonsils voice_box
+STATIC = holding_up traffic_jam stationary static immobile motionless standstill standoff stand_off stalemate gridlock gridlocked limbo marooned
     stranded beached docked anchored moored residence squatting camping camped_out hostage deadlock no_plans_to_leave
     taken_root rooted set_up_camp setting_up_camp parked_up not_leaving overstayed going_nowhere
 WALL = wall brick_wall dead_end roadblock closed_door locked_door closed_gate cul_de_sac blockade bouncer plug dam no_entry
@@ -71,7 +73,7 @@ HARDGO = more_often more_and_more a_lot_more lot_more much_more more_than more_s
 SWOLLENLIKE = fillers filler botox trout duck_lips hamster chipmunk balloon football melon golf_balls sausage sausages
     pufferfish
 BODYSWELL = face lip lips tongue eyelids eyelid eyes cheeks throat
-NEGDAILY = twice_as think_twice twice_the twice_about twice_over_i twice_this_week_i_forgot
+NEGDAILY = twice_as think_twice twice_the_size twice_the_price twice_the_time twice_about twice_over_i twice_this_week_i_forgot
 SOUPY = soup soups liquids liquid smoothies smoothie yogurt yoghurt shakes shake puree mush custard porridge baby_food
     broth ice_cream jelly mash
 TIMES = 2 3 4 5 6 7 8 9 10 two three four five six seven eight nine ten several many loads_of couple_of
@@ -111,6 +113,7 @@ cannot_swallow_saliva : mouth <3 filling|fills|pooling|overflowing|flooding|over
     sores ulcers fur patches smell thought hungry delicious
 cannot_swallow_saliva : CLOTH|box|roll <6 spitting|spit|drool|dribble ! RINSING spit_roast
 cannot_swallow_saliva : SALIVA|spit <6 SPITOUT <2 out|down ! RINSING
+cannot_swallow_saliva : empty|emptying|clear|drain <2 mouth <4 BOWLS|CLOTH|cup|out
 cannot_swallow_saliva : cant|cannot|couldnt keep <3 SALIVA
 cannot_swallow_saliva : gets|get|getting|keep|keeps|have|having <2 to? spit|spitting|dribble <3 it|everything|instead ! RINSING
 impaction_now : fills|filling|fill up <3 to|and|then <3 top|spills|back|out|over ! RINSING sink bath cup tank petrol
@@ -127,7 +130,7 @@ impaction_now : NOTV|cant|even <3 get|getting|gets|go|goes <3 anything|water|foo
 impaction_now : FOOD|THING|LIQUID <1 no <1 go|goes|pass|passes|move|moves|come|down|pasa|baja|going
 cannot_swallow_saliva : mouth|saliva|spit|drool <4 like <2 tap|fountain|waterfall|river|faucet|hose|flood|dog
 cannot_swallow_saliva : mouth|saliva|spit <6 swallowing|swallow <1 does|doing|do nothing
-impaction_now : FOOD|THING <6 hung|hangs|snagged|wedged <2 in|and|up|there|$ ! ELSEWHERE picture washing
+impaction_now : FOOD|THING <6 hung|hangs|snagged|wedged <2 in|and|up|there|for|on|$ ! ELSEWHERE picture washing
 impaction_now : FOOD <6 wont|not|refuses <1 turn|let|come <1 loose|go ! sweetener
 impaction_now : SWALLOW|swallowed <5 never|hasnt|didnt|not <1 arrive|arrived|land|landed|reach|reached
 impaction_now : FOOD <8 got|gets|getting|has_got|become itself|all? STUCK ! CONTAINER ELSEWHERE
@@ -138,6 +141,12 @@ impaction_now : SWALLOW|swallowing|FOOD|LIQUID|drink <4 into|against|hits|hittin
 impaction_now : WALL <4 BODYLOC|swallow ! hit_a_wall_today
 impaction_now : NOTHING <3 gets|getting|get|let|allowed in|down|past|entry
 impaction_now : FOOD|LIQUID|water <5 COME_BACK <2 to sender
+impaction_now : LIQUID|THING|anything|everything <4 out|up|back again|straight|immediately|instantly ! ELSEWHERE voice appetite
+impaction_now : traffic|jam|queue|pileup|tailback|logjam|holding_up <5 BODYLOC
+impaction_now : FOOD <8 quit|stalled|halted|froze|gave_up|conked_out|stopped ! ELSEWHERE smoking eating
+impaction_now : FOOD|meals|bite|bites|everything <5 stacks|stacking|stacked|piles|piling|queues|queueing up
+impaction_resolved : choked|choking_fit|choking_episode <2 at|during|over|while|earlier|yesterday|today|last_night|this|again|twice <2
+    lunch|dinner|breakfast|tea|supper|eating|the|morning|week|weekend|$ ! price film movie tears song up
 impaction_now : waiting <4 FOOD|lunch|dinner|it <3 land|arrive|go|drop|move|pass|clear ! order delivery oven microwave
 impaction_now : FOOD|lunch|dinner|meal <8 having none of
 impaction_resolved : FOOD|meal <12, popped|slid|slipped|shot|dropped|squeezed|plopped <1 through|down
@@ -150,6 +159,7 @@ impaction_now : just didnt|hasnt|wont|doesnt go|move|shift|budge ! ELSEWHERE
 impaction_now : back|straight up|out <2 every_time|each_time <3 SWALLOW|sip|drink|try
 worse_dysphagia : FOOD|things|stuff|food|it <3 get|gets|getting|got stuck|caught <3 HARDGO|more|lately ! ELSEWHERE
 worse_dysphagia : FOOD|rice|bread|meat <3 catches|catching|sticks|sticking|snags|drags <3 sometimes|now|lately|more|again
+worse_dysphagia : more|bit_more|slightly_more <1 sticking|catching|trouble|difficulty|choking ! no not any once
 worse_dysphagia : SWALLOW|swallowing|eating|food <3 just_as|still|as <1 bad|hard|difficult|awful|tricky|slow ! HURT
 worse_dysphagia : SWALLOW|swallowing|eating|food <3 no|not|isnt <1 any? better|easier|improved|improving
 worse_dysphagia : FOOD|meat|bread|it <4 bit|little|lot|slightly|much slower|harder|trickier
@@ -177,6 +187,9 @@ breathing_trouble : chest|BREATH|breathe|he|she|hes|shes|making <4 BREATHNOISE <
     song dog
 breathing_trouble : sitting|lying|resting|rest|sat|laid|still|even|asleep|bed <6 BREATHWORD
 breathing_trouble : BREATHWORD <5 sitting|lying|resting|rest|still|nothing|talking|speaking|bed|couch|sofa|chair|doing_nothing
+breathing_trouble : airway|airways|windpipe <2 blocked|closed|closing|tight|obstructed|narrow
+breathing_trouble : stop|stopping|pause|pausing|fight|gasp|gulp <3 for|to <3 AIR|BREATH
+breathing_trouble : AIR|BREATH <2 between words|sentences
 breathing_trouble : lungs <3 wont|not|cant <2 fill|open|work|expand
 allergic_reaction +airway_swelling : throat|airway|windpipe <4 shrinking|shrunk|narrowing|narrower|smaller|shut|shuts|squeezing
     <1 $|up|shut|in|and ! food chicken swallow when_i
@@ -212,6 +225,8 @@ self_harm : point|reason|sense <3 being|existing|living|carrying_on|going_on ! o
 +taken_twice : oops|whoops|mistake|accidentally|error <6 two|2|three|3|double|extra ! hours days weeks min late NEGDAILY
 self_harm : been|started|am|im|keep cutting|harming|hurting ! OBJECTS down back out carbs grass hair it_fine
 self_harm : plan|plans|going <2 to <2 end <2 things|it|everything|life|my_life ! treatment subscription course
+self_harm : better|best off|if <3 dead|gone|not_here|without
+self_harm : goodbye|farewell|suicide letter|letters|note|notes|messages
 self_harm : goodbye <3 everyone|everybody|world|forever|cruel
 self_harm : everyone|everybody|they|people|family <7, didnt|wasnt|werent <2 wake_up|wake|here|around
 +taken_twice : took|taken|drank|swallowed|had|used|downed|necked <2 MANY <4 OURDOSES <3 ATONCE
@@ -231,9 +246,12 @@ thrush : MOUTH <6 like|needs|is|looks|has|have|with|feels|gone|covered|full|ther
 thrush : FURRYLIKE <6 on|in|inside|insides|over|all|coating|covering <4 MOUTH ! THRUSHNOT HURT
 thrush : like <2 FURRYLIKE <8 MOUTH ! THRUSHNOT HURT
 thrush : creamy|milky|white|pale|cheesy <2 blobs|bits|lumps|islands|splodges|clumps|flecks|smears ! THRUSHNOT NOTWHITE
-thrush : food|everything|tastes|taste <3 of|like <1 nothing|cardboard|metal|pennies
+thrush : food|everything|tastes|taste <3 of|like <1 nothing|cardboard|metal|pennies ! mix slurry mixture stuff medicine dose puffs
 thrush : MOUTH <8 like <4 eating|eaten|drinking|licking|sucking|licked|gargled|gargling <3 FURRYLIKE|milk|cream
 thrush : mouth <4 cotton_wool|cotton
+pregnancy : expecting <2 second|third|first|another|baby|twins|little_one ! parcel delivery order
+pregnancy : late|test|stick <6 test|stick|says|said|shows|has <2 yes|positive|two_lines|pregnant ! covid flu strep
+odynophagia : SWALLOW|swallowing|eating <5 eyes|eye water|stream|run
 odynophagia : eyes|eye <2 water|watering|tears|stream|streaming <5 SWALLOW|EATDRINK
 odynophagia : SWALLOW|gulp|sip|mouthful|bite|swallowing|swig|drinking|eating <8 like <5 FRIGHTPAIN
 odynophagia : dread|dreading|scared|avoid|avoiding|bracing|brace|putting_off|frightened <4 SWALLOW|swallowing <3 pain|hurts|because|$
@@ -254,6 +272,7 @@ wants_stop : cant|cannot|couldnt|not|dont <2 be <1 bothered|arsed|doing <3 with|
 wants_stop : pack|jack|chuck|sack|knock|give it in|up|on ! smoking
 wants_stop : fed_up|over|done|bored|tired|had_enough|had_it <2 with|of <3 this|medicine|stuff|steroid|meds|slurry|treatment
 new_medicine : STARTED|taking|added|on|me <3 OTHERDRUG ! can should allowed
+chest_pain +severe : PAIN|pain <2 shooting|spreading|going|radiating|boring|through <4 back|jaw|arm|shoulder ! lower
 herpes_sign : blisters|blister|sores|bumps|tingling|tingly|crusty|scabby <4 along|round|around|on|by|near <3 lip|lips|mouth
     ! NOTHERPES
 fever : sweating|sweats|sweaty|shivering|shaking <4 all|through|in <1 night|day|bed|covers

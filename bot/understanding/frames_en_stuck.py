@@ -145,10 +145,10 @@ impaction_now : stuck|jammed|wedged solid|fast|tight ! ELSEWHERE
 impaction_resolved : FOOD <2 removed|extracted|taken_out|pulled_out
 odynophagia : painful to <2 get|eat|drink|swallow
 impaction_now : gullet|esophagus|throat <1 shut|closed_off|closed_for
-impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up
+impaction_resolved : got|brought|coughed|threw|spat|pulled|fished|sicked <3 FOOD <1 out|up ! holding_up
 impaction_resolved : had|managed|finally to? <1 get|throw|bring|cough|spit|vomit|puke|sick <5 FOOD|it <2 out|up|back
 impaction_resolved : had|managed to <1 throw|bring|cough|vomit|puke|sick|throw_up|bring_up|cough_up <4 FOOD
-impaction_resolved : made|make|making myself|me sick|vomit|throw_up|puke|heave|gag <5 FOOD|it ! steroid
+impaction_resolved : made|make|making myself|me sick|vomit|throw_up|puke|heave <5 FOOD|it ! steroid
 impaction_resolved : FOOD <3 came|come|popped|coughed up|out
 cannot_swallow_saliva : CAN_NOT|NOTV <5 SALIVA ! rinse rinsed
 cannot_swallow_saliva : SALIVA <4 NOTV|cant|wont <3 GO_DOWN|swallow|swallowed|drain

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.understanding.context import table
 
-RESOLVED = table("""
+_RESOLVED = """
 went_down gone_down has_gone_down finally_went it_passed passed has_passed cleared cleared_itself came_up came_out
 coughed_it_up coughed_up brought_it_up threw_it_up threw_up_and vomited_it sick_it_up made_myself_sick slid_down
 washed_it_down dislodged resolved removed_it took_it_out taken_out got_it_out got_it_down got_it_up
@@ -12,14 +12,28 @@ got_it_to_go_down shifted gone_now fine_now ok_now okay_now ok_after fine_after 
 in_the_end before_moving moved_on then_moved its_gone better_now freed_itself worked_itself popped_out spat_it_out
 came_back_up sorted_itself cleared_up went_through it_moved then_went loosened let_go er_removed hospital_removed
 had_it_removed they_removed im_fine im_ok i_am_fine i_am_ok all_good im_good its_fine it_is_down its_down is_down
-got_better went_through_eventually im_okay no_longer_stuck and_it_went it_went_down and_then_it_went so_it_went
+got_better went_through_eventually im_okay no_longer_stuck and_it_went it_went_down and_ok_again fine_again okay_again alright_again good_again right_again then_it_went so_it_went
 slipped_through slid_through popped_through dropped_down it_dropped finally_moved moved_through resolved_after
 resolved_itself resolved_on pushed_it_through managed_to_get managed_to_swallow managed_to_pass they_pushed
 got_it_through was_able_to_get_it er_got_it managed_to_drink managed_to_wash managed_to_clear ok_since fine_since
 bring_it_up good_now went_away and_was_ok and_was_fine unstuck over_now came_right_back_up washed_down alright_now
-all_out_now out_now its_out all_out it_is_out camera_out shot_down flew_down scooted_down plopped_down went_after cleared_after passed_after moved_after then_through to_get_the_meat_out for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again
+then_it_went and_then_went it_then_went came_out came_free all_out_now out_now its_out all_out it_is_out camera_out shot_down flew_down scooted_down plopped_down went_after cleared_after passed_after moved_after then_through to_get_the_meat_out for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again
 then_cleared slipped_down sorted_now down_now
-""")
+"""
+
+_BRINGS = "brought threw coughed sicked puked spat spewed hacked heaved retched hurled gagged vomited chucked"
+_WHAT = "it them that everything the_lot the_lump the_food the_piece the_bit the_meat the_chicken"
+RESOLVED = table(
+    " ".join(
+        f"{verb}_{what}_{back}{way}"
+        for verb in _BRINGS.split()
+        for what in _WHAT.split()
+        for back in ("", "back_", "right_back_", "all_")
+        for way in ("up", "out")
+    )
+    + " "
+    + _RESOLVED
+)
 
 PRESENT = table("""
 still right_now trying hours_in hours_now hour_now for_hours been_stuck its_been wont cannot_get cant_get
@@ -53,7 +67,7 @@ months_ago last_year as_a_kid as_a_child when_i_was_little when_i_was_young when
 when_i_was_a when_i_was_at_school when_i_was_in when_i_was_ten when_i_was_a_kid when_i_was_pregnant used_to
 before_treatment long_ago ages_ago in_the_past history_of before_i_started before_the_steroid back_in_the_day
 in_january in_february in_march in_april in_may in_june in_july in_august in_september in_october in_november
-in_december before_this growing_up before_starting once_had last_month weeks_ago previously a_while_ago in_childhood
+in_december before_this growing_up before_starting once_had from_the_spring from_the_summer from_the_winter from_the_autumn in_the_spring in_the_summer in_the_winter in_the_autumn last_month weeks_ago previously a_while_ago in_childhood
 before_i_was_diagnosed last_summer last_winter last_spring last_autumn last_christmas
 """)
 

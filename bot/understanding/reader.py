@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bot.understanding import grammar, net
 from bot.understanding.everyday import bodiless, idioms_in, no_symptom
 from bot.understanding.context import LONGEST, Place, sentence, spans
@@ -11,7 +13,7 @@ from bot.understanding.language import Language, language_of
 from bot.understanding.passing import passing, still
 from bot.understanding.questions import question_of
 from bot.understanding.readings import measured
-from bot.understanding.surroundings import contexts
+from bot.understanding.surroundings import contexts, somebody_else
 from bot.understanding.tokens import Token, split
 from bot.understanding.types import Answer, Context, Finding, Mention, Reading, Urgency
 from bot.understanding.urgency import ALWAYS_EMERGENCY, urgency_of
@@ -23,6 +25,9 @@ MOST_OF_ONE = 6  # hits of one frame that are looked at, at each end of the text
 _NEVER_SOMEBODY_ELSE = frozenset({"child_took_it", "exposure"})
 
 
+_PARTNER = frozenset("wife girlfriend partner sister daughter friend cousin niece mum mom colleague boss".split())
+
+
 def read(text: str, *, language: str = "en", asked: str = "", writer: str = "patient") -> Reading:
     """Read one reply. `asked` names the open question ("" when none is open); `writer` is "patient" or
     "parent". Never raises on any text."""
@@ -30,10 +35,14 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     tokens = [Token(known.speller.correct(token.word), token.start, token.end, token.raw) for token in split(text)]
     tokens = _unfold(tokens)
     words = [token.word for token in tokens]
+    if spans(known.triggers.speaks_for, words, 0, min(len(words), 10)):
+        writer = "parent"       # 'mum here, she is confused'
     parsed = grammar.parse(tokens, asked, language[:2], parent=writer == "parent")
     hits = _enough(find(known.frames, known.index, words))
     idle = [hit for hit in hits if no_symptom(words, hit, known) or _taken_by_writer(words, hit, known)]
-    mentions, signals = _mentions(words, tokens, known, [hit for hit in hits if hit not in idle], writer == "parent")
+    live = [hit for hit in hits if hit not in idle]
+    mentions, signals = _mentions(words, tokens, known, live, writer == "parent")
+    idle += _others(words, live, known, writer == "parent")
     standing = _standing(mentions)
     if parsed and not set(standing) - {Finding.BETTER} and not signals & {"child_took_it", "taken_twice", "exposure"}:
         return Reading(
@@ -156,8 +165,10 @@ def _mentions(
             signals.update(hit.frame.signals)
         for name in hit.frame.findings:
             finding = Finding(name)
-            if finding is Finding.PREGNANCY and "due" in words:
+            if finding is Finding.PREGNANCY and {"due", "expecting", "having"}.intersection(words):
                 about = about - {Context.PAST}  # 'due in June'
+            if finding is Finding.PREGNANCY and "baby" in words[hit.first : hit.last] and not _PARTNER.intersection(words):
+                about = about - {Context.PAST, Context.OTHER_PERSON}  # 'having a baby in May'
             if finding is Finding.IMPACTION_NOW:
                 finding, about = passing(place, known, about)
             elif finding is Finding.IMPACTION_RESOLVED:
@@ -178,7 +189,20 @@ def _mentions(
             signals.add("normal_reading")
     if spans(known.long_ago, words, 0, len(words)):
         signals.add("long_ago")
-    return tuple(_settle(mentions)), frozenset(signals)
+    return tuple(_settle(_then_passed(mentions, words, tokens, known))), frozenset(signals)
+
+
+def _then_passed(mentions: list[Mention], words: list[str], tokens: list[Token], known: Language) -> list[Mention]:
+    """'It was stuck, I was sick and it came out': told as passed after it was told as stuck, and nothing after that
+    says that something is still there."""
+    passed = max((m.start for m in mentions if m.finding is Finding.IMPACTION_RESOLVED and m.stands), default=-1)
+    stuck = [m for m in mentions if m.finding is Finding.IMPACTION_NOW and m.stands]
+    if passed < 0 or not stuck or max(m.start for m in stuck) >= passed:
+        return mentions
+    after = next((at for at, token in enumerate(tokens) if token.start >= stuck[-1].end), len(words))
+    if spans(known.present, words, after, len(words)):
+        return mentions
+    return [replace(m, finding=Finding.IMPACTION_RESOLVED) if m in stuck else m for m in mentions]
 
 
 def _has_it(words: list[str], hit: Hit, known: Language) -> bool:
@@ -188,6 +212,17 @@ def _has_it(words: list[str], hit: Hit, known: Language) -> bool:
     soft = spans(known.triggers.asked_soft, words, begin, hit.first)
     emergency = any(Finding(name) in ALWAYS_EMERGENCY for name in hit.frame.findings)
     return bool(soft) and (emergency or bool(known.triggers.first.intersection(words[begin:end])))
+
+
+def _others(words: list[str], hits: list[Hit], known: Language, parent: bool) -> list[Hit]:
+    """Hits that give only a signal, of somebody else: 'my boyfriend is being sick'."""
+    return [
+        hit
+        for hit in hits
+        if not hit.frame.findings
+        and not _NEVER_SOMEBODY_ELSE.intersection(hit.frame.signals)
+        and somebody_else(Place(words, hit.first, hit.last, known.triggers, hit.passed, (), parent))
+    ]
 
 
 def _taken_by_writer(words: list[str], hit: Hit, known: Language) -> bool:
@@ -234,6 +269,8 @@ def _settle(mentions: list[Mention]) -> list[Mention]:
             kept.append(mention)
     denied = [m for m in kept if Context.DENIED in m.context]
     kept = [m for m in kept if not (Context.DENIED not in m.context and _covered(m, denied))]
+    supposed = [m for m in kept if Context.SUPPOSED in m.context]
+    kept = [m for m in kept if m.context & LOWERING or not _covered(m, supposed)]
     found = {m.finding for m in kept if not m.context & LOWERING}
     if found & {Finding.IMPACTION_NOW, Finding.IMPACTION_RESOLVED, Finding.CANNOT_SWALLOW_SALIVA, Finding.BETTER}:
         kept = [m for m in kept if m.finding is not Finding.WORSE_DYSPHAGIA]

@@ -12,6 +12,13 @@ _REACH_AFTER = 12  # words after the mention in which 'fine now' is looked for
 _REACH_SUPPOSED = 14  # words that a what-if reaches
 
 
+# Words that open a question about a thing as such, and words of somebody who has it.
+_OPENS = frozenset({"can", "does", "do", "will", "could", "would"})
+_THIRD = frozenset({"he", "she", "hes", "shes"})
+_TELLS = frozenset({"not", "hardly", "barely", "only", "just", "feel", "see", "taste", "even", "still", "breathe"})
+_HAS = frozenset({"im", "ive", "my", "me", "got", "have", "having", "feel", "this", "these", "our", "his", "her"})
+
+
 def contexts(place: Place) -> frozenset[Context]:
     """All contexts of a mention."""
     words, triggers = place.words, place.triggers
@@ -64,6 +71,8 @@ def _carried(place: Place, at: int, other: bool, ends: bool) -> bool:
     if ends or word == "," or (word in triggers.first and not (word == "mine" and words[at - 1] == "of")):
         return False
     if word in triggers.third and not place.parent and at + 1 < len(words):
+        if not other and word in _THIRD and not spans(triggers.relatives, words, 0, at):
+            return False        # nobody is named: perhaps somebody writes for the patient
         return not next(iter(phrase_at(triggers.telling, words, at + 1)), 0)
     if word in triggers.third and word in ("he", "she", "his", "her", "him"):
         return False
@@ -82,6 +91,11 @@ def _whether_common(place: Place) -> bool:
     """'Is hoarseness normal?', 'are hives a known side effect': about the finding as such, with nobody who has it."""
     words, first, last, triggers = place.words, place.first, place.last, place.triggers
     begin, end = place.sentence
+    asks = end < len(words) and words[end] == "?"
+    plain = (_OPENS if asks else _OPENS - {"can", "could", "do"}).issuperset(words[begin : begin + 1])
+    near = first - begin <= 2 and last - first <= 2 and not _TELLS.intersection(words[begin:last])
+    if begin < first and plain and near and not _HAS.intersection(words[begin:end]) and place.linked(begin + 1):
+        return True         # 'can thrush go away by itself?'
     if triggers.first.intersection(words):
         return False
     opens = first - begin <= 3 and bool(spans(triggers.asked_open, words, begin, first))

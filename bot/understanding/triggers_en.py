@@ -175,5 +175,12 @@ did has have are was but says which
 and well so but about some like over a it was back maybe around it its from since that one two three few couple
 of yes yeah no nope only just
 """),
+    speaks_for=table("""
+mum_here mom_here dad_here mother_here father_here wife_here husband_here parent_here mummy_here daddy_here gran_here
+this_is_his_mum this_is_her_mum this_is_his_mom this_is_her_mom this_is_his_dad this_is_her_dad this_is_his_wife
+this_is_her_husband its_his_mum its_her_mum its_his_mom its_her_mom its_his_dad its_her_dad its_his_wife its_her_husband
+his_mum_here her_mum_here his_mom_here her_mom_here his_wife_here her_husband_here writing_for_my writing_on_behalf
+on_behalf_of typing_for_my texting_for_my messaging_for_my
+"""),
     reach=6,
 )
