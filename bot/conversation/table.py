@@ -292,7 +292,7 @@ def words(case: Case, reading: Reading, at: Moment, *, about_dose: bool = False)
     if "ate_early" in reading.extra:
         changes += _ate_early(case, at)
     may_answer = is_plain_question(reading) and case.row.state is not PatientState.ASKED
-    if may_answer and reading.question in _ABOUT_MISSED:
+    if may_answer and reading.question in _ABOUT_MISSED and _one_is_missing(case, at):
         return changes + doses.missed_asked(case, at.cause, at.now, at.protocol)
     answered = answer_for(reading.question, at.protocol, _known(case, reading, at)) if may_answer else None
     if answered is not None:
@@ -304,6 +304,12 @@ def words(case: Case, reading: Reading, at: Moment, *, about_dose: bool = False)
     if about_dose:
         return changes + dose_words(case, reading, at)
     return changes + WORDS.get(case.conversation.state, _idle_words)(case, reading, at)
+
+
+def _one_is_missing(case: Case, at: Moment) -> bool:
+    """Whether the last dose has not been taken: otherwise 'what if I miss one?' is asked in general."""
+    last = last_dose(case, at.now, at.protocol)
+    return last is not None and not was_taken(case, last.key)
 
 
 def _known(case: Case, reading: Reading, at: Moment) -> dict[str, Any]:
