@@ -180,7 +180,8 @@ def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protoco
     if minutes <= 0 or again >= close or timedelta(minutes=minutes) > protocol.span("later.longest"):
         if now >= close:
             return _too_late(case, dose, cause, now, protocol)
-        return Changes(messages=(say(case, cause, "later_not_possible", now, occasion=key, latest=clock(case, close),
+        return Changes(messages=(say(case, cause, "later_not_possible", now, occasion=key,
+                                     latest=clock(case, min(close, now + protocol.span("later.longest"))),
                                      choices=[m for m in LATER_MINUTES if now + timedelta(minutes=m) < close]),),
                        conversation=asking(case, "how_long", key, now))
     if case.record.doses_held() is not None:

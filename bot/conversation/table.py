@@ -183,7 +183,7 @@ def _question_words(case: Case, reading: Reading, at: Moment) -> Changes:  # noq
 
 def _consent_words(case: Case, reading: Reading, at: Moment) -> Changes:
     """'yes' in words counts; anything else and the question is asked again: no tap, no consent."""
-    if reading.answer is Answer.YES:
+    if reading.answer is Answer.YES and not reading.needs_human:
         return enrolment.consent_tapped(case, "yes", at.cause, at.now, at.protocol)
     if reading.answer is Answer.NO:
         return enrolment.consent_tapped(case, "no", at.cause, at.now, at.protocol)
@@ -204,6 +204,8 @@ def _idle_words(case: Case, reading: Reading, at: Moment) -> Changes:
 
 def dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
     """'Done', 'took it at 8', 'not yet', 'in 20 min': about the dose that is open, or the last one that was due."""
+    if reading.needs_human and reading.answer in (Answer.YES, Answer.NO):
+        return Changes()              # 'yes, I took it on Monday too': more than a 'yes', and a person reads it
     dose = open_dose(case, at.now, at.protocol)
     last = dose or last_dose(case, at.now, at.protocol)
     if says_when(reading) and (reading.answer is Answer.TAKEN or (last and not was_taken(case, last.key))):
