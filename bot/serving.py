@@ -46,6 +46,7 @@ log = logging.getLogger(__name__)
 POLLING = "polling"
 _TROUBLE_PAUSE = 2.0
 _BEHIND_PAUSE = 1.0        # between looks while something is due that cannot be done yet (a pace, another's lease)
+_PRUNE_EVERY = timedelta(days=1)
 _LOOK_AROUND = 5.0         # seconds between looks at the other processes
 _LONGEST_REST = 20.0
 _JUMP = timedelta(seconds=5)
@@ -79,6 +80,7 @@ class Service:
         self._background: set[asyncio.Task[None]] = set()
         self._clocks: tuple[datetime, float] | None = None
         self._told_late = False
+        self._pruned: datetime | None = None
         self._fine_since: datetime | None = None
 
     async def take(self, updates: list[Incoming]) -> None:
@@ -129,6 +131,7 @@ class Service:
                 await self._do_what_is_due()
                 upcoming = await self.agent.next_due()
                 await self._watch_lag(upcoming)
+                await self._throw_away()
                 self.vital.beat()
             except TroubleOutside as error:   # go on when it is back
                 log.error("keeping time: %s", error)
@@ -192,6 +195,16 @@ class Service:
                 f"late:{oldest.isoformat()}", To.CARE, "late", now, priority=Priority.FLAG,
                 facts={"since": oldest.isoformat(), "minutes": int(lag.total_seconds() // 60),
                        "limit": int(limit.total_seconds() // 60)})])
+
+    async def _throw_away(self) -> None:
+        """Once a day: messages long done and updates long handled go, so that the tables do not grow for ever."""
+        now = self.clock.now()
+        if self._pruned is not None and now - self._pruned < _PRUNE_EVERY:
+            return
+        self._pruned = now
+        count = await self.store.prune(now - self.protocol.span("keep.done_messages"))
+        if count:
+            log.info("%d rows long done were thrown away", count)
 
     # --- the inbox
 

@@ -153,6 +153,7 @@ SPEC: dict[str, str] = {
     # answers to the common questions: read by bot/questions
     **{f"questions.{name}": "" for name in QUESTIONS},
     "keep.foil_open": "d",
+    "keep.done_messages": "d",
     "inhaler.prime_first": "sprays",
     "inhaler.prime_again": "sprays",
     "inhaler.prime_after": "d",
