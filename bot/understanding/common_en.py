@@ -4,6 +4,7 @@ Chosen with the help of an open word-frequency list (wordfreq, data under CC BY-
 """
 
 COMMON = """
+lisp lisping burp burps burped burping
 abbott able abnormal about absence absent absolute absolutely accent access accident accidental accidentally
 accidents account accounted accounts acid acids acne acre acres acting adam adams added additions advisors aesthetic
 aesthetics affair affects afraid after again against aged agency agent agents ages agnes agony agrees aided aims

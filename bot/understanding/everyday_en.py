@@ -1,6 +1,7 @@
 """English idioms and everyday things that sound like symptoms: 'dying to eat', 'the sofa got wedged in the doorway'.
 
-An idiom's words say nothing about a body, wherever they stand. An everyday thing counts only as what a clause is about
+An idiom's words say nothing about a body, wherever they stand. An everyday thing counts only as what a clause is
+about
 (not after 'on the', 'in the'), and only in a clause that names no food and no part of the body. Written by hand.
 """
 
@@ -9,7 +10,11 @@ from __future__ import annotations
 from bot.understanding.context import table, words_of
 
 IDIOMS = table("""
- die_of_embarrassment die_of_shame die_of_boredom dying_of_shame die_of_laughter bleeding_heck bleeding_early bleeding_freezing bleeding_cold bleeding_annoying boiling_here boiling_today its_boiling hot_here hot_today roasting_here its_roasting sweating_in_this hot_in_here so_hot_outside hot_outside sunburnt_my sunburned_my burst_pipe burst_pipes up_the_sink up_the_plughole up_the_drain for_armpits dying_to_eat dying_to_get dying_to_know dying_to_see dying_to_try dying_to_have dying_for_a dying_for_some
+ die_of_embarrassment die_of_shame die_of_boredom dying_of_shame die_of_laughter bleeding_heck bleeding_early
+bleeding_freezing bleeding_cold bleeding_annoying boiling_here boiling_today its_boiling hot_here hot_today
+roasting_here its_roasting sweating_in_this hot_in_here so_hot_outside hot_outside sunburnt_my sunburned_my
+burst_pipe burst_pipes up_the_sink up_the_plughole up_the_drain for_armpits dying_to_eat dying_to_get dying_to_know
+dying_to_see dying_to_try dying_to_have dying_for_a dying_for_some
 dying_for_my im_dying_to die_for_a to_die_for died_laughing dying_laughing dying_of_laughter died_of_laughter
 died_of_embarrassment died_of_boredom dying_of_boredom nearly_died_laughing almost_died_laughing phone_died
 battery_died phone_is_dying battery_is_dying wifi_died laptop_died car_died car_battery_died kettle_died died_on_me
@@ -47,7 +52,7 @@ swallow_the_news swallow_that_news eat_my_words ate_my_words eat_my_hat food_for
 sticks_in_my_head stick_in_the_mud sick_of_this sick_of_the sick_of_it sick_of_hearing sick_and_tired sick_of_being
 worried_sick sick_day sick_note sick_pay sick_leave off_sick phoned_in_sick called_in_sick sick_tune sick_beat
 thats_sick spitting_image spitting_feathers spitting_with_rain spitting_outside spit_it_out spit_and_polish
-within_spitting drooling_over drool_over dribbling_the_ball dribble_past dribbling_practice 
+within_spitting drooling_over drool_over dribbling_the_ball dribble_past dribbling_practice
 frothy_coffee foam_mattress foam_roller shaving_foam foam_party swelling_with_pride
 swollen_river river_is_swollen big_head big_mouth fat_chance puffed_with_pride lips_are_sealed tongue_tied
 tongue_in_cheek slip_of_the_tongue tip_of_my_tongue tip_of_the_tongue bite_my_tongue bit_my_tongue mother_tongue
@@ -81,24 +86,31 @@ stuck_at_the_station stuck_at_home
 
 EVERYDAY = words_of("""
 sofa couch settee wardrobe cupboard shelf table chair desk lamp mattress bedframe fridge freezer oven toaster kettle
-dishwasher washer washing dryer hoover vacuum microwave tap taps pipe pipes hose gutter drain sinkhole plughole radiator
-boiler heating roof ceiling gate fence door doors window windows garage shed lawnmower mower car van truck lorry bus train
-tram bike bicycle scooter wheel tyre tire engine brakes exhaust key keys lock padlock zip zipper button phone app website
-page screen laptop computer tablet_screen printer paper keyboard mouse_mat wifi router password login account game level
-update download video link email parcel package letter post delivery box lid cap jar tin can_opener drawer drawers suitcase
+dishwasher washer washing dryer hoover vacuum microwave tap taps pipe pipes hose gutter drain sinkhole plughole
+radiator
+boiler heating roof ceiling gate fence door doors window windows garage shed lawnmower mower car van truck lorry
+bus train
+tram bike bicycle scooter wheel tyre tire engine brakes exhaust key keys lock padlock zip zipper button phone app
+website
+page screen laptop computer tablet_screen printer paper keyboard mouse_mat wifi router password login account game
+level
+update download video link email parcel package letter post delivery box lid cap jar tin can_opener drawer drawers
+suitcase
 bag backpack coat jacket trousers jeans shirt jumper sweater sock socks shoe shoes boot boots scarf hat ring earring
 necklace glasses carpet rug curtain curtains blind blinds wall paint fence tree branch leaf leaves grass garden lawn
 hedge snow ice mud river lake boat kite ball dog cat hamster rabbit_hutch horse goat cow sheep kitten puppy pony pram
 buggy stroller pushchair swing slide_park lego toy toys doll drone piano guitar telly tv remote camera candle candles
-fireplace bonfire stove barbecue_grill tent caravan road traffic queue lift elevator escalator ladder hammer screw nail_gun
+fireplace bonfire stove barbecue_grill tent caravan road traffic queue lift elevator escalator ladder hammer screw
+nail_gun
 drill bolt machine atm coin ticket card wallet purse kart trolley cart bin bins recycling deal sale bill price economy
 project team match score goal ball_game plot film movie song book chapter puzzle crossword sudoku homework exam lesson
-printer_tray paperwork form cabinet ampoule ampoules straw carton lisp burp burps burped burping packet sachet nozzle canister mouthpiece blender
+printer_tray paperwork form cabinet ampoule ampoules straw carton packet sachet nozzle canister mouthpiece blender
 """)
 
 # Words that keep a clause about a body, whatever else it names.
 BODILY = words_of("""
-throat gullet esophagus chest breastbone sternum neck mouth tongue lips lip gums cheek cheeks face stomach belly swallow
+throat gullet esophagus chest breastbone sternum neck mouth tongue lips lip gums cheek cheeks face stomach belly
+swallow
 swallowing swallowed saliva spit vomit vomited vomiting puked puke threw sick poo poop stool breathe breathing breath
 choking food bite mouthful eating eat ate drink sip sips dinner lunch breakfast supper tea meal pain hurts hurt
 blood bloody bleeding coughed coughing cough loo toilet
@@ -109,22 +121,27 @@ PLACED = words_of("on in at to into over by near from under behind beside off in
 
 # Blood of a wound of the skin or the nose, or of a test, is none of ours ...
 WOUND = words_of("""
-thumb finger fingers knee elbow toe toes shin hand leg arm cut plaster bandaid bandage graze grazed scraped razor shaving
-shaved nosebleed nosebleeds nose pricked needle scratch scratched stitches tooth papercut period periods tampon mosquito
+thumb finger fingers knee elbow toe toes shin hand leg arm cut plaster bandaid bandage graze grazed scraped razor
+shaving
+shaved nosebleed nosebleeds nose pricked needle scratch scratched stitches tooth papercut period periods tampon
+mosquito
 donated donation donate donor transfusion
 """)
 # ... unless one of these stands in the sentence.
 INNER = words_of("""
-vomit vomited vomiting puke puked sick threw throwing spit spat spitting saliva cough coughed coughing throat stool poo
+vomit vomited vomiting puke puked sick threw throwing spit spat spitting saliva cough coughed coughing throat stool
+poo
 poop toilet loo swallow swallowed retched heaved stools wiped wipe mouth
 """)
 
 # Pain of another part of the body is none of ours, unless the sentence names one of INWARD too.
 ELSEWHERE = words_of("""
-toe toes knee knees ankle foot feet back hip wrist elbow shoulder shoulders thumb finger fingers head headache tooth ear
+toe toes knee knees ankle foot feet back hip wrist elbow shoulder shoulders thumb finger fingers head headache
+tooth ear
 eye leg legs calf shin thigh nail hand hands bum tailbone bruise bruised sunburn sunburnt period periods cramps gym
 """)
 INWARD = words_of("""
-throat gullet chest swallow swallowing swallowed eat eating drink drinking food breastbone mouth esophagus ribs heart sip
+throat gullet chest swallow swallowing swallowed eat eating drink drinking food breastbone mouth esophagus ribs
+heart sip
 sternum meal down tongue jaw arm sweating
 """)

@@ -65,7 +65,7 @@ def read_classes(*sources: str) -> dict[str, Entries]:
             name, _, words = block.partition("=")
             found, known = entries(words.split()), classes.get(name.strip(), {})
             classes[name.strip()] = {  # a class told twice is the words of both
-                word: tuple(sorted({*known.get(word, ()), *found.get(word, ())}, key=lambda parts: (-len(parts), parts)))
+                word: tuple(sorted({*known.get(word, ()), *found.get(word, ())}, key=lambda form: (-len(form), form)))
                 for word in {*known, *found}
             }
     return classes

@@ -167,7 +167,7 @@ adrenal_sign : head <2 spins|spinning|swimming|swims
 adrenal_sign : losing|lost <1 weight
 adrenal_sign : no|lost|decreased|poor <2 appetite
 adrenal_sign : ADRENALWORD
-adrenal_sign : legs <3 jelly|give_way|buckling|giving_way
+adrenal_sign : legs <3 jelly|give_way|buckling|giving_way ! EXERCISE ran marathon ten_k workout squats
 adrenal_sign +collapse : COLLAPSE ! NOTWEAK bill ALMOST TRIP
 adrenal_sign +collapse : bp|pressure <2 low|dropped|tanked|in_my_boots
 self_harm : SELFHARM ! squad tv film movie book bridge_club cutting_my_finger lol_die
@@ -268,7 +268,8 @@ PRINTER = printer wash photo oven toaster
 EXERCISE = chasing chased view from_running lol laughter laughing zumba running run jog jogging gym workout dancing
     treadmill exercise sprint hike goals novel
 ALMOST = almost nearly about_to going_to gonna close_to
-CONTAINER = maker bread_maker slicer pan cup glass ampoule lid cap bottle teeth tooth braces label gum hair pot spoon mixer blender fridge
+CONTAINER = maker bread_maker slicer pan cup glass ampoule lid cap bottle teeth tooth braces label gum hair pot
+    spoon mixer blender fridge
     microwave oven door toaster stuck_to traffic customs post mail airport packet sweetener powder inhaler bed
     car_seat drawer wrapper oven_tray tray bag grill machine
 KITCHEN = cup mug counter machine compost lol filter grinder bin shirt
@@ -278,7 +279,8 @@ PEOPLEMOVE = am im house flat i we they
 PRICE = pride price cost bill news lol taste flavor excuse idea that_story without pain
 SOLIDS = solids solid solid_food meat
 PEOPLE = i we you they doctor pharmacy myself bed stairs work hill door internet_down price prices
-GLAND = crying cried hay hayfever hay_fever pollen onions mosquito from_crying allergies_spring gums glands gland neck_glands huge_mouthful ankle ankles foot feet knee fat_free
+GLAND = crying cried hay hayfever hay_fever pollen onions mosquito from_crying allergies_spring gums glands gland
+    neck_glands huge_mouthful ankle ankles foot feet knee fat_free
 NAPPY = nappy diaper
 FEVERISH = fever temperature temp
 PRICE2 = day morning week shift night through_to pharmacy login phone price prices cost weight website order

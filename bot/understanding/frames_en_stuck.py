@@ -25,7 +25,7 @@ impaction_now : CAN_NOT <1 SWALLOW <2 anything|water|food|liquid|liquids|it ! PR
 impaction_now : CAN_NOT <1 sip|drink|eat|drink <1 anything|water|sip ! ELSEWHERE
 impaction_now : since <4 FOOD <5 cant_drink|cannot_drink|cant_sip
 impaction_now : stuck|lodged <6 cant|cannot drink|sip|swallow
-impaction_now : NOTHING <2 PASS_ALL ! ELSEWHERE
+impaction_now : NOTHING <2 PASS_ALL ! ELSEWHERE SOLIDS
 impaction_now : LIQUID|THING|FOOD <5 COME_BACK <2 BACKOUT? ! acid reflux heartburn appetite voice fever taste thrush
     REVIVE
 impaction_now : throwing|bringing|spitting|sicking <2 LIQUID|everything|food <1 back|right|straight up|back
@@ -42,7 +42,7 @@ impaction_now : FOOD <4 hung|hanging up ! ELSEWHERE
 impaction_now : keep|keeps gagging|retching <4 FOOD|it
 impaction_now : cannot|cant|couldnt keep <2 anything|water|food|liquids down
 impaction_now : NOTV <2 MOTION <2 DIRECTION ! ELSEWHERE NOTFEVER SWELL FEVERISH PRICE2 SALIVA
-impaction_now : NOTHING <3 MOTION <2 DIRECTION ! ELSEWHERE PRICE2
+impaction_now : NOTHING <3 MOTION <2 DIRECTION ! ELSEWHERE PRICE2 SOLIDS
 impaction_now : never made it down|through|past ! ELSEWHERE
 impaction_now : never MOTION it? DIRECTION ! ELSEWHERE
 impaction_now : not going anywhere|nowhere ! ELSEWHERE
@@ -70,7 +70,7 @@ impaction_now : ^ still there|stuck|in|not
 impaction_now : no|nope|yes|yeah|and still there|stuck|in
 impaction_now : NOTV moving|moved|budging|budged|passing|shifting|shifted ! ELSEWHERE bowels bowel house PEOPLEMOVE
 impaction_now : SWALLOW <2 impossible|blocked|not_happening|not_possible|not_working
-impaction_now : NOTHING <3 making|getting|going|coming it? past|through|down|by ! ELSEWHERE
+impaction_now : NOTHING <3 making|getting|going|coming it? past|through|down|by ! ELSEWHERE SOLIDS
 impaction_now : dont|doesnt|didnt <1 think|feel|seem|believe|look <5 went|gone|go|moved|passed|cleared|going <1
     down|through|away ! ELSEWHERE NOTFEVER
 impaction_now : FOOD|THING|is|got|its stock|struck|stack|stucked in <2 BODYLOC

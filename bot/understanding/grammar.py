@@ -30,7 +30,7 @@ _DOSE = {"dose", "when_taken"}
 
 
 def parse(tokens: list[Token], asked: str, language: str, *, parent: bool = False) -> Parsed | None:
-    """The reply's whole parse as an answer to `asked`, or None. `parent`: a parent writes, 'she took it' is the dose."""
+    """The reply's whole parse as an answer to `asked`, or None. `parent`: a parent writes ('she took it')."""
     words = " ".join(t.word for t in tokens if t.word not in ",.!…\n¡;)(—-:")
     words = re.sub(r"\b(\w+)( \1\b)+", r"\1", words).strip()
     if not words or len(words) > 90 or "?" in words or "¿" in words:
@@ -183,7 +183,8 @@ def _denies(words: str, asked: str, table: Words) -> bool:
         rf"(?:nothing stuck|nothing got stuck|nothing has got stuck|it doesnt hurt|doesnt hurt|no me duele|"
         rf"nada atascado|nada se atasco|nothing new|nada nuevo|nothing else|thats all|thats it|"
         rf"nothing more|nothing to add|nada mas|"
-        rf"eso es todo|havent missed any|didnt miss any|none missed|didnt miss one|not missed any|never missed one)){times}",
+        rf"eso es todo|havent missed any|didnt miss any|none missed|didnt miss one|not missed any|"
+        rf"never missed one)){times}",
         words,
     ) is not None and (_first_word_ok(words, names))
 

@@ -14,23 +14,27 @@ from bot.understanding.grammar_times import amount_of, clock_time
 from bot.understanding.grammar_words import Words
 
 _MARKS = frozenset(",.!…\n¡;)(—-:")
-_YES = r"(?:(?:yes|yep|yeah|yup|yea|ye|aye|ok|okay|oh|hi|hello|hey|morning|good morning|evening|si|vale) )*"
+_YES = r"(?:(?:yes|yep|yeah|yup|yea|ye|aye|mate|ok|okay|oh|hi|hello|hey|morning|good morning|evening|si|vale) )*"
 _WHO = r"(?:(?:i|ive|have|just|already|we|weve|got it|finally|all) )*"
 _WHO_CHILD = r"(?:(?:he|hes|she|shes|has|had|just|already|we|weve|i|ive|they|finally) )*"
 _RINSED = (r"(?:(?:i|ive|he|hes|she|shes|have|has|we) )*(?:(?:mouth|teeth) )?(?:rinsed|brushed|washed|gargled)"
-           r"(?: (?:out|it out|(?:my|his|her|the) (?:mouth|teeth)))*(?: (?:out|after|too|and spat|as well|with water))*")
+           r"(?: (?:out|it out|(?:my|his|her|the) (?:mouth|teeth)))*(?: (?:out|after|too|and spat|as well|"
+           r"with water))*")
 # 'spat it out' by itself may be the dose, not the rinse: a person reads it
-_DID = r"(?:taken care of|gave|given|taken|took|had|drank|swallowed|did|done|finished|drunk|downed|necked|completed|puffed)"
+_DID = (r"(?:taken care of|gave|given|taken|took|had|drank|swallowed|did|done|finished|drunk|downed|necked|"
+        r"completed|puffed)")
 _DAYPART = r"(?:first |second |2nd |1st |morning |evening |night |nightly |daily |am |pm |bedtime |usual )?"
 _NOUN = (r"(?:dose|doses|one|medicine|meds|med|puffs|slurry|shake|mix|mixture|medication|steroid|ampoule|inhaler|"
          r"syrup)")
-_OWNER = r"(?:my|the|this|todays|tonights|this mornings|this evenings|his|her|our|both|2|two|all my|all the)"
+_OWNER = (r"(?:my two|my 2|my|the|this|todays|tonights|this mornings|this evenings|his|her|our|both|2|two|all my|"
+          r"all the)")
 _OBJECT = (rf"(?: (?:it|mine|them|both|both doses|that|his|hers|all of it|it all|the lot|"
            rf"(?:{_OWNER} )?{_DAYPART}{_NOUN}|(?:him|her) (?:it|(?:his|her|the) {_DAYPART}{_NOUN})))?")
 _HOW = (r"(?: (?:just now|now|already|on time|late|a bit late|a little late|early|this morning|tonight|this evening|"
         r"earlier|earlier on|today|last night|a while ago|as directed|as usual|as prescribed|as normal|as instructed|"
         r"no problem|no problems|no bother|after breakfast|before breakfast|before bed|after dinner|after brushing|"
-        r"with breakfast|with dinner|at breakfast|at bedtime|too|as well|both times|fine|like normal|like always|for tonight|for today|for now|for the day|"
+        r"with breakfast|with dinner|at breakfast|at bedtime|too|as well|both times|fine|like normal|"
+        r"like always|for tonight|for today|for now|for the day|"
         r"for this morning|for the night|right on time|sir|thanks|thank you|thx|ta|cheers|"
         r"rinsed|rinsed too|rinsed after|rinsed after it|rinsed my mouth|rinsed out|rinsed and spat|"
         r"and rinsed|and brushed|brushed my teeth|brushed|washed my mouth|washed my mouth out))*")
@@ -44,51 +48,68 @@ _FINE = (
     rf"updates|dramas|drama|bother|difficulties|hiccups|bad news|surprises)"
     rf"(?: or (?:issues|problems|complaints|concerns|worries|side effects|symptoms))?|"
     rf"(?:theres |there is |absolutely |got |ive got )?nothing (?:new|to report|wrong|different|unusual|to add|"
-    rf"to worry about|of note|bad|to tell|to tell you|to say|has changed|to complain about|much|much new|much to report|out of the ordinary|exciting)|"
-    rf"(?:all |its |still |its all |everything is |everythings |everything )?(?:the )?same as (?:usual|always|normal|ever)|"
-    rf"(?:its |all )?(?:business|much|all|just) as usual|same old|all (?:quiet|normal|good|fine|well|ok|okay|great|calm)|"
-    rf"cant complain|not (?:too )?bad|ticking along|(?:still )?going strong|smooth sailing|plain sailing|no news is good news|so far so good|good you|fine you|"
+    rf"to worry about|of note|bad|to tell|to tell you|to say|has changed|to complain about|much|much new|"
+    rf"much to report|out of the ordinary|exciting)|"
+    rf"(?:all |its |still |its all |everything is |everythings |everything )?(?:the )?same as (?:usual|always|"
+    rf"normal|ever)|"
+    rf"(?:its |all )?(?:business|much|all|just) as usual|same old|all (?:quiet|normal|good|fine|well|ok|okay|"
+    rf"great|calm)|"
+    rf"cant complain|not (?:too )?bad|ticking along|(?:still )?going strong|smooth sailing|plain sailing|"
+    rf"no news is good news|so far so good|good you|fine you|"
     rf"(?:everything|everythings|all|alls|it|its|things|thing|im|i am|we|were|we are|hes|shes|he is|she is|is|are|"
     rf"(?:it|everything|all) seems)"
     rf"(?: (?:is|are|all|going|doing|feeling|been|still|going on|has been|seems|looks))* "
     rf"(?:good|fine|well|ok|okay|great|normal|smoothly|perfect|alright|all right|as usual|as normal|brilliant|lovely|"
     rf"very well|quite well|really well|pretty good|in order|under control)|"
-    rf"(?:still|doing|feeling|going|been)(?: (?:all|very|pretty|quite|really|just))* (?:good|fine|well|ok|okay|great|alright))"
+    rf"(?:still|doing|feeling|going|been)(?: (?:all|very|pretty|quite|really|just))* (?:good|fine|well|ok|okay|"
+    rf"great|alright))"
     rf"{_SMALL}"
 )
-_NEUTRAL = rf"(?:no change|no changes|nothing has changed|unchanged|nothing else|thats all|thats it|that is all){_SMALL}"
+_NEUTRAL = (rf"(?:no change|no changes|nothing has changed|unchanged|nothing else|thats all|thats it|"
+            rf"that is all){_SMALL}")
 _THANKS = (
-    r"(?:(?:ok|okay|k|great|perfect|good|lovely|cool|brilliant|fab|sweet|sound|nice one|nice|got it|understood|noted|"
-    r"will do|many|yes|yep|aw|oh|and|again|right|alright|all good|no worries|no problem|wonderful|excellent|super|"
+    r"(?:(?:ok|okay|k|great|perfect|good|lovely|cool|great stuff|good stuff|sure thing|no bother|no drama|"
+    r"brilliant|fab|sweet|sound|nice one|nice|got it|understood|noted|"
+    r"will do|many|yes|yep|aw|oh|and|thanks again|thank you again|right|alright|all good|no worries|no problem|wonderful|"
+    r"excellent|super|"
     r"sounds good|thanks|thank you|thank u|thx|tysm|ty|ta|cheers|much appreciated|appreciate it|bless you|"
     r"hi|hello|hey|bye|bye for now|good morning|good night|goodnight|good evening|good afternoon|morning|night|"
     r"night night|nighty night|sleep well|see you|see you tomorrow|see you soon|"
     r"have a (?:good|nice|great|lovely) (?:day|one|evening|weekend|week|night|afternoon)|you too|same to you|"
-    r"haha|hahaha|lol|hehe|merci|danke|grazie|gracias|copy|copy that|received|roger|roger that|message received|got your message|sir|maam|mam|miss|mate|love|doc|doctor|team|guys|all|everyone|nurse|dear|pal|buddy|hun|x|xx|xoxo|so much|a lot|very much|kindly|"
+    r"haha|hahaha|lol|hehe|merci|danke|grazie|gracias|copy|copy that|received|roger|roger that|message received|"
+    r"got your message|sir|maam|mam|miss|mate|love|doc|doctor|team|guys|all|everyone|nurse|dear|pal|buddy|hun|x|"
+    r"xx|xoxo|so much|a lot|very much|kindly|"
     r"a million|a bunch|for asking|for checking|for checking in|for checking up|for the reminder|for reminding me|"
     r"for the info|for the message|for the help|for your help|for letting me know|for your message|for the nudge|"
     r"for the heads up|to you|that helps|will do that|ill do that|makes sense)(?: |$))+"
 )
-_AFTER = (r"(?:now|soon|later|shortly|in a bit|in a minute|in a sec|in a moment|in a while|tonight|after work|after school|"
+_AFTER = (r"(?:now|soon|later|shortly|in a bit|in a minute|in a sec|in a moment|in a while|tonight|after work|"
+          r"after school|"
           r"before bed|when i get home|when im home|when i get in|once im home|first thing|straight away|"
-          r"after (?:my|the|a) (?:shower|bath|breakfast|dinner|lunch|tea|meeting|class|gym|walk|run|show|game|nap|call|"
+          r"after (?:my|the|a) (?:shower|bath|breakfast|dinner|lunch|tea|meeting|class|gym|walk|run|show|game|"
+          r"nap|call|"
           r"coffee|school run)|after (?:breakfast|dinner|lunch|tea|brushing|class|gym|brushing my teeth))")
 _LATER = (rf"(?:not yet )?(?:(?:i )?(?:will|ill|gonna|im gonna|going to|im going to|about to|im about to|let me) "
-          rf"(?:just )?(?:do|take|have|get to|grab) (?:it|that|mine|my dose|the dose|them)|taking it|doing it|having it) "
+          rf"(?:just )?(?:do|take|have|get to|grab) (?:it|that|mine|my dose|the dose|them)|taking it|doing it|"
+          rf"having it) "
           rf"{_AFTER}|(?:not yet )?{_AFTER}")
 
 _FINE_ES = (r"(?:sin (?:novedad|novedades|problemas|ningun problema|molestias|sintomas)|ningun problema|"
             r"nada (?:nuevo|que reportar|que contar|que decir|que comentar|raro|malo)|"
-            r"(?:todo|todo va|va todo|todo sigue|sigo|estoy|voy|me siento) (?:bien|muy bien|igual de bien|normal|en orden|"
+            r"(?:todo|todo va|va todo|todo sigue|sigo|estoy|voy|me siento) (?:bien|muy bien|igual de bien|"
+            r"normal|en orden|"
             r"perfecto|estupendo)|como siempre|igual que siempre)(?: hoy| por ahora| esta semana| por aqui| gracias)*")
 
 
 @cache
 def _pattern(name: str, parent: bool) -> re.Pattern[str]:
     who = _WHO_CHILD if parent else _WHO
-    taken = (rf"{_YES}(?:{_RINSED}|{who}{_DID}{_OBJECT}|(?:{_OWNER} )?{_DAYPART}{_NOUN} (?:is |are |was |has been |all )?"
-             rf"(?:done|taken|in|finished|complete|completed|down|had)|(?:2|two|both|all|its|thats) (?:all )?(?:done|taken|in|"
-             rf"puffs|puffs done|puffs taken|puffs in)|(?:all )?(?:done|taken|finished|sorted)|consider it done|mission accomplished|mouth rinsed){_HOW}")
+    taken = (rf"{_YES}(?:{_RINSED}|{who}{_DID}{_OBJECT}|(?:{_OWNER} )?{_DAYPART}{_NOUN} (?:is |are |was |"
+             rf"has been |all )?"
+             rf"(?:done|taken|in|finished|complete|completed|down|had)|(?:2|two|both|all|its|"
+             rf"thats) (?:all )?(?:done|taken|in|gone|down|"
+             rf"puffs|puffs done|puffs taken|puffs in)|(?:all )?(?:done|taken|finished|sorted)|consider it done|"
+             rf"mission accomplished|mouth rinsed){_HOW}")
     return re.compile({"taken": taken, "fine": _FINE, "neutral": _NEUTRAL, "thanks": _THANKS,
                        "later": rf"{_YES}(?:{_LATER})", "fine_es": _FINE_ES}[name])
 
@@ -122,7 +143,8 @@ def taken_at(clause: str, table: Words, parent: bool) -> tuple[str, float | None
 def time_of(rest: str, table: Words) -> tuple[str, float | None] | None:
     """'at half 7', 'about 20 minutes ago': clock time or minutes since."""
     at = re.fullmatch(r"(?:(?:this morning|tonight|last night|today|esta manana|hoy) )?"
-                      r"(?:at|around|about|bout|at about|at around|by|just after|like|just before|a las|a la|sobre las|a eso de las) (.+)",
+                      r"(?:at|around|about|bout|at about|at around|by|just after|like|just before|a las|a la|"
+                      r"sobre las|a eso de las) (.+)",
                       rest)
     if at and clock_time(at.group(1)):
         return clock_time(at.group(1)), None
@@ -131,7 +153,9 @@ def time_of(rest: str, table: Words) -> tuple[str, float | None] | None:
     return ("", amount[0]) if amount is not None and amount[1] == "minutes" else None
 
 
-def kinds_of(words: list[str], table: Words, *, spanish: bool, parent: bool) -> tuple[set[str], str, float | None] | None:
+def kinds_of(
+    words: list[str], table: Words, *, spanish: bool, parent: bool
+) -> tuple[set[str], str, float | None] | None:
     """What all clauses say: of 'taken', 'later', 'thanks', 'fine', 'neutral'; with the time told. None when one does
     not parse."""
     kinds: set[str] = set()
@@ -161,5 +185,7 @@ def _kind(clause: str, table: Words, spanish: bool) -> str:
             return name.removesuffix("_es")
     if re.fullmatch(table.thanks, clause) or (not spanish and _pattern("thanks", False).fullmatch(clause + " ")):
         return "thanks"
-    bare = re.sub(r"^(?:(?:nope|nah|no) (?=all |everything|nothing|im |its |no )|haha |lol |(?:ok|okay|yes|yep|yeah|great|all good|thanks|si|vale) )|(?: thanks| thank you| gracias| x)$", "", clause)
+    bare = re.sub(r"^(?:(?:nope|nah|no) (?=all |everything|nothing|im |its |no )|haha |lol |(?:ok|okay|yes|yep|"
+                  r"yup|yeah|yeah mate|great|all good|thanks|si|vale) )|(?: thanks| thank you| gracias|"
+                  r" x)$", "", clause)
     return _kind(bare, table, spanish) if bare != clause else ""

@@ -38,7 +38,7 @@ def clock_time(words: str) -> str:
     if bare.split(" ")[0] in _HOURS:
         bare = " ".join([str(_HOURS[bare.split(" ")[0]]), *bare.split(" ")[1:]])
     spoken = re.fullmatch(
-        r"(half past|half|quarter past|a quarter past|quarter to|a quarter to|(?:[a-z]+|\d+)(?: min)? (?:past|to|after)) "
+        r"(half past|half|(?:a )?quarter past|(?:a )?quarter to|(?:[a-z]+|\d+)(?: min)? (?:past|to|after)) "
         r"(\w+)( pm| am)?(?: this morning| this evening| tonight| last night| today)?", bare)
     if spoken:
         hour, minute = _hour(spoken.group(2)), _minutes(spoken.group(1))

@@ -166,14 +166,18 @@ ITEMS = {
         "trouble|problems|trouble swallowing|problems swallowing|food stuck|nothing stuck|difficulty|"
         "problemas|dificultad"
     ),
-    "mouth": "white patches|patches|spots|sores|soreness|cold sores|white|white bits|white stuff|white spots|manchas|llagas",
+    "mouth": (
+        "white patches|patches|spots|sores|soreness|cold sores|white|white bits|white stuff|white spots|manchas|"
+        "llagas"
+    ),
     "new": (
         "fever|new medicine|new medicines|hoarseness|blood|chest pain|nothing new|fiebre|sangre|"
         "nada nuevo"
     ),
     "body": "dizziness|tiredness|vomiting|weight loss|nausea|mareos|cansancio|vomitos",
     "thrush": (
-        "white patches|patches|white spots|white bits|spots|bits|white|thrush|white stuff|coating|soreness|white coating|"
+        "white patches|patches|white spots|white bits|spots|bits|white|thrush|white stuff|coating|soreness|"
+        "white coating|"
         "manchas|manchas blancas|placas|llagas"
     ),
     "odynophagia": (

@@ -12,12 +12,16 @@ got_it_to_go_down shifted gone_now fine_now ok_now okay_now ok_after fine_after 
 in_the_end before_moving moved_on then_moved its_gone better_now freed_itself worked_itself popped_out spat_it_out
 came_back_up sorted_itself cleared_up went_through it_moved then_went loosened let_go er_removed hospital_removed
 had_it_removed they_removed im_fine im_ok i_am_fine i_am_ok all_good im_good its_fine it_is_down its_down is_down
-got_better went_through_eventually im_okay no_longer_stuck and_it_went it_went_down and_ok_again fine_again okay_again alright_again good_again right_again then_it_went so_it_went
+got_better went_through_eventually im_okay no_longer_stuck and_it_went it_went_down and_then_it_went ok_again
+home_now back_home discharged sent_home home_again fine_again okay_again alright_again good_again right_again
+then_it_went so_it_went
 slipped_through slid_through popped_through dropped_down it_dropped finally_moved moved_through resolved_after
 resolved_itself resolved_on pushed_it_through managed_to_get managed_to_swallow managed_to_pass they_pushed
 got_it_through was_able_to_get_it er_got_it managed_to_drink managed_to_wash managed_to_clear ok_since fine_since
 bring_it_up good_now went_away and_was_ok and_was_fine unstuck over_now came_right_back_up washed_down alright_now
-then_it_went and_then_went it_then_went came_out came_free all_out_now out_now its_out all_out it_is_out camera_out shot_down flew_down scooted_down plopped_down went_after cleared_after passed_after moved_after then_through to_get_the_meat_out for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again
+then_it_went and_then_went it_then_went came_out came_free all_out_now out_now its_out all_out it_is_out camera_out
+shot_down flew_down scooted_down plopped_down went_after cleared_after passed_after moved_after then_through
+to_get_the_meat_out for_a_bit but_its_gone settled all_clear then_fine wore_off pushed_through budged gone_again
 then_cleared slipped_down sorted_now down_now
 """
 
@@ -45,7 +49,8 @@ didnt_pass hasnt_dislodged
 """)
 
 SOMETIMES = table("""
-a_lot_more lot_more much_more more_than_usual more_than_it more_since more_now every_time_i_eat each_time whenever these_days nowadays regularly
+a_lot_more lot_more much_more more_than_usual more_than_it more_since more_now every_time_i_eat each_time whenever
+these_days nowadays regularly
 frequently every_day daily every_night every_dinner keeps_getting always_gets more_and_more most_nights now_and_again
 and_off more_than_before a_few_times_a most_weeks loads_lately
 sometimes often occasionally now_and_then once_in_a_while every_so_often most_days most_meals every_meal
@@ -67,7 +72,9 @@ months_ago last_year as_a_kid as_a_child when_i_was_little when_i_was_young when
 when_i_was_a when_i_was_at_school when_i_was_in when_i_was_ten when_i_was_a_kid when_i_was_pregnant used_to
 before_treatment long_ago ages_ago in_the_past history_of before_i_started before_the_steroid back_in_the_day
 in_january in_february in_march in_april in_may in_june in_july in_august in_september in_october in_november
-in_december before_this growing_up before_starting once_had from_the_spring from_the_summer from_the_winter from_the_autumn in_the_spring in_the_summer in_the_winter in_the_autumn last_month weeks_ago previously a_while_ago in_childhood
+in_december before_this growing_up before_starting once_had from_the_spring from_the_summer from_the_winter
+from_the_autumn in_the_spring in_the_summer in_the_winter in_the_autumn last_month weeks_ago previously
+a_while_ago in_childhood
 before_i_was_diagnosed last_summer last_winter last_spring last_autumn last_christmas
 """)
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.understanding import grammar, net
+from bot.understanding.context import LONGEST, Place, sentence, spans, words_of
 from bot.understanding.everyday import bodiless, idioms_in, no_symptom
-from bot.understanding.context import LONGEST, Place, sentence, spans
 from bot.understanding.frames import Hit, find
 from bot.understanding.guess import guess
 from bot.understanding.language import Language, language_of
@@ -25,7 +25,7 @@ MOST_OF_ONE = 6  # hits of one frame that are looked at, at each end of the text
 _NEVER_SOMEBODY_ELSE = frozenset({"child_took_it", "exposure"})
 
 
-_PARTNER = frozenset("wife girlfriend partner sister daughter friend cousin niece mum mom colleague boss".split())
+_PARTNER = words_of("wife girlfriend partner sister daughter friend cousin niece mum mom colleague boss")
 
 
 def read(text: str, *, language: str = "en", asked: str = "", writer: str = "patient") -> Reading:
@@ -39,7 +39,7 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
         writer = "parent"       # 'mum here, she is confused'
     parsed = grammar.parse(tokens, asked, language[:2], parent=writer == "parent")
     hits = _enough(find(known.frames, known.index, words))
-    idle = [hit for hit in hits if no_symptom(words, hit, known) or _taken_by_writer(words, hit, known)]
+    idle = [hit for hit in hits if no_symptom(words, hit, known) or _taken_by_writer(words, hit)]
     live = [hit for hit in hits if hit not in idle]
     mentions, signals = _mentions(words, tokens, known, live, writer == "parent")
     idle += _others(words, live, known, writer == "parent")
@@ -60,9 +60,8 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     lowered = [mention for mention in mentions if not mention.stands]
     placed = bool(standing) and tier is Urgency.ROUTINE
     silent = idioms_in(words, tokens, known) + [(tokens[hit.first].start, tokens[hit.last - 1].end) for hit in idle]
-    raised = tier if bodiless(words, known) else _raised(
-        tier, text, [(m.start, m.end) for m in lowered], silent, known, language[:2], placed=placed
-    )
+    placed = placed or bodiless(words, known)
+    raised = _raised(tier, text, [(m.start, m.end) for m in lowered], silent, known, language[:2], placed=placed)
     if raised > tier:
         mentions = (*mentions, *_guessed(words, tokens, known, raised, mentions))
         standing, tier = _standing(mentions), raised
@@ -95,7 +94,7 @@ def _raised(
     *,
     placed: bool,
 ) -> Urgency:
-    """The tier by the second reader, without the words of lowered mentions; and without idioms too it must be raised."""
+    """The tier by the second reader, without the words of lowered mentions; without idioms it must be raised too."""
     def weighed(places: list[tuple[int, int]]) -> Urgency:
         left = _without(text, places)
         words = [known.speller.correct(token.word) for token in split(left)]
@@ -167,8 +166,11 @@ def _mentions(
             finding = Finding(name)
             if finding is Finding.PREGNANCY and {"due", "expecting", "having"}.intersection(words):
                 about = about - {Context.PAST}  # 'due in June'
-            if finding is Finding.PREGNANCY and "baby" in words[hit.first : hit.last] and not _PARTNER.intersection(words):
+            own_baby = "baby" in words[hit.first : hit.last] and not _PARTNER.intersection(words)
+            if finding is Finding.PREGNANCY and own_baby:
                 about = about - {Context.PAST, Context.OTHER_PERSON}  # 'having a baby in May'
+            if finding is Finding.SELF_HARM and known.triggers.first.intersection(words):
+                about = about - {Context.SUPPOSED, Context.ASKED}  # 'I'm scared I might hurt myself'
             if finding is Finding.IMPACTION_NOW:
                 finding, about = passing(place, known, about)
             elif finding is Finding.IMPACTION_RESOLVED:
@@ -225,7 +227,7 @@ def _others(words: list[str], hits: list[Hit], known: Language, parent: bool) ->
     ]
 
 
-def _taken_by_writer(words: list[str], hit: Hit, known: Language) -> bool:
+def _taken_by_writer(words: list[str], hit: Hit) -> bool:
     """'The grandkids are here, but I've had my dose': a child is named, and the writer took it."""
     passed = {words[at] for at in hit.passed}
     return "child_took_it" in hit.frame.signals and bool({"i", "ive", "we", "weve", "yo"} & passed)

@@ -116,7 +116,7 @@ def measured(words: list[str]) -> list[Measured]:
             high, low = int(pressure.group(1)), int(pressure.group(2))
             if 50 <= high <= 260 and 25 <= low < high:
                 found.append(Measured("low_pressure" if high < LOW_SYSTOLIC else "pressure", at))
-        elif word.isdigit() and words[at + 1 : at + 2] == ["over"] and words[at + 2 : at + 3] and words[at + 2].isdigit():
+        elif word.isdigit() and words[at + 1 : at + 2] == ["over"] and "".join(words[at + 2 : at + 3]).isdigit():
             high, low = int(word), int(words[at + 2])        # '82 over 50'
             if 50 <= high <= 260 and 25 <= low < high and _PRESSED.intersection(words):
                 found.append(Measured("low_pressure" if high < LOW_SYSTOLIC else "pressure", at))

@@ -14,7 +14,8 @@ _REACH_SUPPOSED = 14  # words that a what-if reaches
 
 # Words that open a question about a thing as such, and words of somebody who has it.
 _OPENS = frozenset({"can", "does", "do", "will", "could", "would"})
-_THIRD = frozenset({"he", "she", "hes", "shes"})
+_ABOUT = frozenset({"about", "like", "two", "three", "a", "few", "over", "in", "back"})
+_THIRD = frozenset({"he", "she", "hes", "shes", "his", "him", "her"})
 _TELLS = frozenset({"not", "hardly", "barely", "only", "just", "feel", "see", "taste", "even", "still", "breathe"})
 _HAS = frozenset({"im", "ive", "my", "me", "got", "have", "having", "feel", "this", "these", "our", "his", "her"})
 
@@ -151,7 +152,7 @@ def dated(place: Place, at: int, to: int) -> bool:
     words, first, last, triggers = place.words, place.first, place.last, place.triggers
     if at and words[at] == "back" and words[at - 1] in ("the", "my"):
         return False            # 'white at the back when I say ahh'
-    if at and words[at - 1] in ("than", "since", "que", "desde", "until"):
+    if at and words[at - 1] in ("like", "as", "than", "since", "que", "desde", "until"):
         return False
     if triggers.through_commas:
         return at >= last or place.linked(to)
@@ -176,7 +177,7 @@ def dated(place: Place, at: int, to: int) -> bool:
 def _that_was(words: list[str], at: int) -> bool:
     """'... but that was two years ago': what was told before is meant, whatever stands between."""
     lead = words[max(0, at - 4) : at]
-    while lead and (lead[-1][0].isdigit() or lead[-1] in ("about", "like", "two", "three", "a", "few", "over", "in", "back")):
+    while lead and (lead[-1][0].isdigit() or lead[-1] in _ABOUT):
         lead.pop()
     return lead[-1:] == ["thats"] or (lead[-1:] == ["was"] and lead[-2:-1] in (["that"], ["this"], ["it"]))
 

@@ -84,7 +84,8 @@ started_3 every_day returned
 """),
     supposed=table("""
 will_get will_choke might_choke could_choke would_get scared_that afraid_that worried_that paranoid_about
-terrified_of frightened_of dreading_getting say_a say_the say_it say_some say_my what_if in_case suppose supposing should_i_get should_i_have what_do_i_do_if
+terrified_of frightened_of dreading_getting say_a say_the say_it say_some say_my what_if in_case suppose supposing
+should_i_get should_i_have what_do_i_do_if
 what_should_i_do_if what_to_do_if what_happens_if when_should_i_worry do_if if_i_ever if_i_get if_i_start
 if_i_develop if_i_have if_i_had if_it_gets if_food if_my if_something if_there_is if_theres if_a if_chicken
 if_i_cant if_i_throw if_i_took if_i_take if_i_notice if_i_feel if_i_see if_i_were if_i_become if_i_choke if_i_vomit
@@ -178,7 +179,8 @@ of yes yeah no nope only just
     speaks_for=table("""
 mum_here mom_here dad_here mother_here father_here wife_here husband_here parent_here mummy_here daddy_here gran_here
 this_is_his_mum this_is_her_mum this_is_his_mom this_is_her_mom this_is_his_dad this_is_her_dad this_is_his_wife
-this_is_her_husband its_his_mum its_her_mum its_his_mom its_her_mom its_his_dad its_her_dad its_his_wife its_her_husband
+this_is_her_husband its_his_mum its_her_mum its_his_mom its_her_mom its_his_dad its_her_dad its_his_wife
+its_her_husband
 his_mum_here her_mum_here his_mom_here her_mom_here his_wife_here her_husband_here writing_for_my writing_on_behalf
 on_behalf_of typing_for_my texting_for_my messaging_for_my
 """),

@@ -133,7 +133,8 @@ PAIN = pain pains painful hurt hurts hurting ache aches aching achey sore sorene
     sharp ow ouch twinge twinges agonising agonizing excruciating tender burning burns burn
 SEVERE = massive spreads spreading stabbed squeezing 9/10 10/10 8/10 like_a_knife to_my_arm down_my_left_arm
     left_arm my_arm sweating sweaty clammy horrible horrendously excruciatingly cant_move so_much_pain unreal
-    wont_let_up 8_10 strong_pain strong_pains very_strong really_strong so_strong brutal insane agonizingly absolute_agony doubled_up in_tears screaming crying_in_pain severe
+    wont_let_up 8_10 strong_pain strong_pains very_strong really_strong so_strong brutal insane agonizingly
+    absolute_agony doubled_up in_tears screaming crying_in_pain severe
     severely really_bad terrible terribly crushing agonising agonizing excruciating worst killing intense sudden
     suddenly tearing stabbing all_of_a_sudden unbearable horrendous horrific awful agony very_bad so_bad ripping
     knife out_of_nowhere extreme through_to_my_back to_my_back to_the_back into_my_back into_my_shoulder down_my_arm
@@ -148,7 +149,8 @@ FEVER = fever fevers feverish febrile high_temp high_temperature running_a_tempe
     running_temp temps_sky_high a_temp a_temperature raging_temp raging_temperature temperatures temps my_temp_is_up
     got_temp shivery_and_hot
 TEMPWORD = temp temperature fever thermometer temps
-NOTFEVER = football_fever saturday_night_fever fever_for_football fever_pitch bus_stop fever_dream wedding_fever spring_fever
+NOTFEVER = football_fever saturday_night_fever fever_for_football fever_pitch bus_stop fever_dream wedding_fever
+    spring_fever
     baby_fever outside weather oven fridge room hay_fever cabin_fever yellow_fever degrees_outside sun beach sunny
     scarlet_fever_as hot_day fever_blister fever_blisters here_its forecast summer_day heatwave heat_wave
 COLDSORE = cold_sore cold_sores coldsore coldsores fever_blister fever_blisters herpes canker_sore canker_sores

@@ -1,0 +1,105 @@
+"""Signs told by what happens, idioms and everyday things, and the closed grammar clause by clause."""
+
+from __future__ import annotations
+
+import pytest
+
+from bot.understanding import Answer, Finding, Urgency, read
+
+
+@pytest.mark.parametrize(
+    ("text", "finding"),
+    [
+        ("hunched over the basin letting it drip out", Finding.CANNOT_SWALLOW_SALIVA),
+        ("a flannel under my chin for the last hour", Finding.CANNOT_SWALLOW_SALIVA),
+        ("came round on the bathroom tiles", Finding.ADRENAL_SIGN),
+        ("what I threw up looked like wet soil", Finding.BLEEDING),
+        ("his ribs are pulling in", Finding.BREATHING_TROUBLE),
+        ("the pie is in a standoff with my gullet", Finding.IMPACTION_NOW),
+        ("pollo atorado and the agua comes back up", Finding.IMPACTION_NOW),
+        ("drank all the ampoules at once on purpose", Finding.SELF_HARM),
+        ("I'm scared I might hurt myself", Finding.SELF_HARM),
+    ],
+)
+def test_signs_told_by_what_happens_are_emergencies(text: str, finding: Finding) -> None:
+    reading = read(text)
+    assert finding in reading.findings
+    assert reading.urgency is Urgency.EMERGENCY
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "the wardrobe got wedged in the doorway",
+        "the garden tap keeps dribbling",
+        "blood is thicker than water as they say",
+        "I'm dying to eat something",
+        "out of breath after running for the bus",
+        "cut my thumb on the foil, bit of blood",
+        "what would you do if food got stuck and it was night time",
+        "bleeding gums? no that was from flossing",
+    ],
+)
+def test_what_only_sounds_like_a_symptom_is_not_raised(text: str) -> None:
+    reading = read(text)
+    assert reading.urgency <= Urgency.ROUTINE
+    assert reading.needs_human
+
+
+def test_an_idiom_hides_nothing_that_stands_beside_it() -> None:
+    assert read("stuck at work with a bit of pretzel stuck in my throat").urgency is Urgency.EMERGENCY
+    assert read("out of breath just sitting here").urgency is Urgency.EMERGENCY
+    assert read("my phone died, the steak is still stuck").urgency is Urgency.EMERGENCY
+
+
+def test_more_sticking_since_a_change_of_dose_is_worse_swallowing() -> None:
+    reading = read("food gets stuck a lot more since i went down to the lower dose")
+    assert reading.findings == (Finding.WORSE_DYSPHAGIA,)
+    assert Finding.BETTER not in read("It is not helping, swallowing is no better").findings
+    assert read("swallowing is still just as bad").urgency < Urgency.EMERGENCY
+
+
+@pytest.mark.parametrize(
+    "text", ["my toddler puffed the inhaler in his mouth", "kid brother drank one ampoule", "hes 2 and drank my slurry"]
+)
+def test_a_child_who_took_it_is_a_signal(text: str) -> None:
+    assert "child_took_it" in read(text).extra
+    assert read(text).urgency is Urgency.URGENT
+
+
+def test_what_was_stuck_and_passed_is_told_as_passed() -> None:
+    assert read("it was stuck, i was sick and it came out, ok now").findings == (Finding.IMPACTION_RESOLVED,)
+    assert Finding.IMPACTION_NOW in read("some came out but the rest is stuck").findings
+
+
+@pytest.mark.parametrize(
+    ("text", "asked", "answer", "minutes", "clock"),
+    [
+        ("I took it 20 minutes ago", "dose", Answer.TAKEN, 20, ""),
+        ("took it late, at 08:10", "dose", Answer.TAKEN, None, "08:10"),
+        ("had it at half 7", "dose", Answer.TAKEN, None, "07:30"),
+        ("about 20 to 8", "when_taken", Answer.CLOCK_TIME, None, "07:40"),
+        ("a quarter of an hour ago", "when_taken", Answer.NUMBER, 15, ""),
+        ("got it, taken!", "dose", Answer.TAKEN, None, ""),
+        ("no issues today, thanks", "", Answer.THANKS, None, ""),
+        ("all good nothing new", "", Answer.THANKS, None, ""),
+        ("I'll do it after my shower", "dose", Answer.LATER, None, ""),
+    ],
+)
+def test_confirmations_are_parsed_clause_by_clause(
+    text: str, asked: str, answer: Answer, minutes: float | None, clock: str
+) -> None:
+    reading = read(text, asked=asked)
+    assert not reading.needs_human
+    assert (reading.answer, reading.number, reading.clock_time) == (answer, minutes, clock)
+
+
+@pytest.mark.parametrize(
+    "text", ["no", "no good", "no better", "no change", "not good", "ok but it hurts", "took it again", "taken, again"]
+)
+def test_what_is_not_wholly_a_confirmation_needs_a_person(text: str) -> None:
+    assert read(text).needs_human
+
+
+def test_somebody_who_writes_for_the_patient_is_heard() -> None:
+    assert read("mum here she is confused and floppy").urgency is Urgency.EMERGENCY
