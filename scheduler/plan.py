@@ -12,7 +12,6 @@ from decimal import Decimal
 
 from scheduler.amounts import Amount, total
 from scheduler.dayplan import day_shift, fewer
-from scheduler.errors import Refused
 from scheduler.localtime import instant, local
 from scheduler.record import EntryKind, Record
 
@@ -287,26 +286,3 @@ def _on(year: int, month_day: tuple[int, int], later: int) -> date:
     if month_day == (2, 29) and not isleap(year):
         return date(year, 3, 1) if later else date(year, 2, 28)
     return date(year, *month_day)
-
-
-def check_successor(old: Plan, new: Plan) -> None:
-    """Raises Refused unless `new` may replace `old`: same patient, and a signature of its own for what differs."""
-    if new.patient.reference != old.patient.reference:
-        raise Refused(
-            f"the new plan is for {new.patient.reference}, the one in force for {old.patient.reference}; check the file"
-        )
-    same_signature = (new.signed_by, new.signed_on) == (old.signed_by, old.signed_on)
-    if (new.medicine.name, new.medicine.form) != (old.medicine.name, old.medicine.form) and same_signature:
-        raise Refused(
-            f"the new plan switches from {old.medicine.name} to {new.medicine.name}, which are not interchangeable "
-            "dose for dose, under the old signature; a clinician signs the switch ([signed] by and on)"
-        )
-    if replace(new, text="") != replace(old, text="") and same_signature:
-        raise Refused(
-            "the new plan differs from the one in force under the same signature; a clinician signs the change "
-            "([signed] by and on)"
-        )
-    if new.signed_on < old.signed_on:
-        raise Refused(
-            f"the new plan was signed on {new.signed_on}, before the one in force ({old.signed_on}); check the file"
-        )

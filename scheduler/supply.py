@@ -224,11 +224,3 @@ def sprays_to_prime(plan: Plan, record: Record, protocol: ClinicProtocol, at: da
     if at - max(taken + opened) > protocol.span("inhaler.prime_after"):
         return int(protocol.number("inhaler.prime_again"))
     return 0
-
-
-def foil_too_old(plan: Plan, record: Record, protocol: ClinicProtocol, now: datetime) -> bool:
-    """Whether the ampoules of the foil opened last are past the time in which the label wants them used."""
-    opened = record.of(EntryKind.PACK_OPENED)
-    if plan.medicine.form != "ampoule" or not opened:
-        return False
-    return now - opened[-1].at > protocol.span("keep.foil_open")

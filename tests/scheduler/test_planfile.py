@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from scheduler.amounts import Amount
-from scheduler.errors import Refused, WrongInput
-from scheduler.plan import Plan, check_successor
+from scheduler.errors import WrongInput
+from scheduler.plan import Plan
 from scheduler.planfile import load_plan, read_plan
 from scheduler.protocol import ClinicProtocol
 
@@ -129,29 +129,3 @@ def test_a_huge_file_is_refused_unread(tmp_path: Path, protocol: ClinicProtocol)
     path.write_text("# " + "x" * 2_000_000, encoding="utf-8")
     with pytest.raises(WrongInput, match="this is no plan file"):
         load_plan(path, protocol)
-
-
-def test_a_switch_needs_a_signature_of_its_own(ok_plan: Callable[[str], Plan], changed: Callable[..., Plan]) -> None:
-    old = ok_plan("kt-014")
-    inhaler = changed(
-        "fl-207",
-        ('"FL-207"', '"KT-014"'),
-        ('"Dr L. Andrade"', '"Dr R. Okafor"'),
-        ("on = 2026-02-13", "on = 2026-02-27"),
-    )
-    with pytest.raises(Refused, match="not interchangeable"):
-        check_successor(old, inhaler)
-    check_successor(
-        old,
-        changed(
-            "kt-014",
-            ("on = 2026-02-27", "on = 2026-03-20"),
-            ('dose = "1 mg"', 'dose = "0.5 mg"'),
-            ('to = "0.5 mg"', 'to = "0.5 mg"\ntimes_per_day = 1'),
-        ),
-    )
-    with pytest.raises(Refused, match="same signature"):
-        check_successor(old, changed("kt-014", ('time = "18:00"', 'time = "19:30"')))
-    with pytest.raises(Refused, match="check the file"):
-        check_successor(old, ok_plan("fl-207"))
-    check_successor(old, old)

@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime, timedelta
 from scheduler.plan import Plan
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, Record
-from scheduler.supply import dose_key, foil_too_old, runs_out, sprays_to_prime, usage
+from scheduler.supply import dose_key, runs_out, sprays_to_prime, usage
 
 START = date(2026, 3, 2)
 
@@ -106,13 +106,3 @@ def test_priming(ok_plan: Callable[[str], Plan], protocol: ClinicProtocol) -> No
     assert sprays_to_prime(plan, taken, protocol, instant(day + timedelta(days=7))) == 0
     assert sprays_to_prime(plan, taken, protocol, instant(day + timedelta(days=7), 19)) == 1
     assert sprays_to_prime(ok_plan("kt-014"), Record(), protocol, instant(day)) == 0
-
-
-def test_opened_foil(ok_plan: Callable[[str], Plan], protocol: ClinicProtocol) -> None:
-    """US generic label: unused ampoules of an opened foil within two weeks."""
-    plan = ok_plan("kt-014")
-    record = Record((Entry(EntryKind.PACK_OPENED, instant(START)),))
-    assert not foil_too_old(plan, record, protocol, instant(START + timedelta(days=14)))
-    assert foil_too_old(plan, record, protocol, instant(START + timedelta(days=14), 19))
-    assert not foil_too_old(plan, Record(), protocol, instant(START))
-    assert not foil_too_old(ok_plan("fl-207"), record, protocol, instant(START + timedelta(days=60)))
