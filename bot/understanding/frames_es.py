@@ -118,6 +118,16 @@ adrenal_sign +collapse : tension|presion <2 baja|bajisima|por_los_suelos
 self_harm : no|sin <4 sentido <4 vivir|viviendo|vida
 self_harm : no <2 quiero|puedo|aguanto <4 vivir|viviendo|vida|existir
 self_harm : MATARSE
+self_harm : tome|tomado|trague|bebi|tomar|tomarme <8 a_proposito|adrede|para_morir|para_matarme|queriendo
+adrenal_sign +collapse : amaneci|desperte|acabe|termine|apareci|me_encontraron|estaba <3 en <2
+    suelo|piso|baldosas ! jugando limpiando
+adrenal_sign +collapse : no_me <1 salen|sale <2 palabras|palabra
+cannot_swallow_saliva : inclinado|inclinada|agachado|agachada|apoyado|sentado|sentada|parado <3
+    lavabo|cubo|fregadero|pila|palangana
+    ! cepillar dientes
+cannot_swallow_saliva : toalla|trapo|paño|pañuelo|servilleta <3 barbilla|menton|boca|cuello ! fiebre
+breathing_trouble : se_le|se_me <1 hunde|hunden <2 costillas|pecho
+odynophagia : ojos|lagrimas <3 tragar|trago|tragando|comer
 self_harm : quiero|quise|pienso|ganas <2 hacer|hacerme <1 daño
 self_harm : quiero|queria|pienso|pensando|ganas <3 morir|morirme|matarme|suicidarme|desaparecer
 pregnancy : EMBARAZO

@@ -70,8 +70,8 @@ _NEUTRAL = (rf"(?:no change|no changes|nothing has changed|unchanged|nothing els
 _THANKS = (
     r"(?:(?:ok|okay|k|great|perfect|good|lovely|cool|great stuff|good stuff|sure thing|no bother|no drama|"
     r"brilliant|fab|sweet|sound|nice one|nice|got it|understood|noted|"
-    r"will do|many|yes|yep|aw|oh|and|thanks again|thank you again|right|alright|all good|no worries|no problem|wonderful|"
-    r"excellent|super|"
+    r"will do|many|yes|yep|aw|oh|and|thanks again|thank you again|right|alright|all good|no worries|no problem|"
+    r"wonderful|excellent|super|"
     r"sounds good|thanks|thank you|thank u|thx|tysm|ty|ta|cheers|much appreciated|appreciate it|bless you|"
     r"hi|hello|hey|bye|bye for now|good morning|good night|goodnight|good evening|good afternoon|morning|night|"
     r"night night|nighty night|sleep well|see you|see you tomorrow|see you soon|"
