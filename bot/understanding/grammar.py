@@ -108,7 +108,8 @@ def _parse(words: str, asked: str, table: Words) -> Parsed | None:
         return Parsed(Answer.NOT_TAKEN)
     if symptom and _denies(words, asked, table):
         return Parsed(Answer.NO)
-    if _full(table.no, words) and asked:
+    nothing_wrong = re.search(r"\b(?:problem|issue|trouble|problema)s?\b", words) is not None
+    if _full(table.no, words) and asked and not (nothing_wrong and asked in _DOSE):
         return Parsed(Answer.NO)
     if _full(table.yes, words):
         return Parsed(Answer.YES)
