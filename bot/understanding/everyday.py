@@ -7,7 +7,7 @@ from bot.understanding.frames import Hit, clause_around
 from bot.understanding.language import Language
 from bot.understanding.tokens import Token
 
-_STAYS = frozenset({"still", "stuck", "lodged", "swallow"})
+_INNER = frozenset({"STOOL", "VOMIT", "VOMITING", "COUGHSPIT", "SALIVA"})
 _THINGS_DO = frozenset({"impaction_now", "cannot_swallow_saliva", "worse_dysphagia"})
 
 
@@ -20,13 +20,12 @@ def no_symptom(words: list[str], hit: Hit, known: Language) -> bool:
     begin, end = sentence(words, hit.first, hit.last)
     said, day = words[begin:end], known.everyday
     if "bleeding" in hit.frame.findings:
-        return bool(day.wound.intersection(said)) and not day.inner.intersection(said)
+        return bool(day.wound.intersection(said)) and not _inner(said, known)
     if "odynophagia" in hit.frame.findings:
         return bool(day.elsewhere.intersection(said)) and not day.inward.intersection(said)
     if not things_do:
         return False
-    if _STAYS.intersection(words[hit.first : hit.last]):
-        begin, end = clause_around(words, hit.first, hit.last)      # 'phone died, its still stuck'
+    begin, end = clause_around(words, hit.first, hit.last)      # 'phone died, nothing goes down'
     return _thing(words, begin, end, known)
 
 
@@ -35,6 +34,13 @@ def _bodily_beside(words: list[str], hit: Hit, at: int, to: int, known: Language
     begin, end = clause_around(words, hit.first, hit.last)
     beside = [word for n, word in enumerate(words[begin:end], begin) if not at <= n < to]
     return bool(known.everyday.bodily.intersection(beside)) or _food(beside, known) or _food(words[at:to], known)
+
+
+def _inner(said: list[str], known: Language) -> bool:
+    """Whether words speak of blood from within: vomit, stool, what is coughed or spat."""
+    return bool(known.everyday.inner.intersection(said)) or any(
+        not _INNER.isdisjoint(known.class_names.get(word, ())) for word in said
+    )
 
 
 def _thing(words: list[str], begin: int, end: int, known: Language) -> bool:

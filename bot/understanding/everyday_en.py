@@ -131,7 +131,9 @@ donated donation donate donor transfusion
 INNER = words_of("""
 vomit vomited vomiting puke puked sick threw throwing spit spat spitting saliva cough coughed coughing throat stool
 poo
-poop toilet loo swallow swallowed retched heaved stools wiped wipe mouth
+poop toilet loo swallow swallowed retched heaved stools wiped wipe mouth throw bring brought came coming bowl
+inside pee peeing wee
+mouthful lots loads number everywhere heavily throwing
 """)
 
 # Pain of another part of the body is none of ours, unless the sentence names one of INWARD too.

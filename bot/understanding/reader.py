@@ -60,7 +60,7 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     lowered = [mention for mention in mentions if not mention.stands]
     placed = bool(standing) and tier is Urgency.ROUTINE
     silent = idioms_in(words, tokens, known) + [(tokens[hit.first].start, tokens[hit.last - 1].end) for hit in idle]
-    placed = placed or bodiless(words, known)
+    placed = placed or bool(idle and not mentions) or bodiless(words, known)
     raised = _raised(tier, text, [(m.start, m.end) for m in lowered], silent, known, language[:2], placed=placed)
     if raised > tier:
         mentions = (*mentions, *_guessed(words, tokens, known, raised, mentions))
@@ -99,7 +99,7 @@ def _raised(
         left = _without(text, places)
         words = [known.speller.correct(token.word) for token in split(left)]
         acute = guess(words, known.class_names, Urgency.EMERGENCY) is not None
-        return net.raised(tier, left, known, language, lowered=bool(lowered or silent) or placed, acute=acute)
+        return net.raised(tier, left, known, language, lowered=bool(lowered) or placed, acute=acute)
 
     least = weighed(lowered)
     if silent and least > tier:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from score import load
 
 from bot.understanding import Answer, Finding, Urgency, read
 
@@ -103,3 +104,19 @@ def test_what_is_not_wholly_a_confirmation_needs_a_person(text: str) -> None:
 
 def test_somebody_who_writes_for_the_patient_is_heard() -> None:
     assert read("mum here she is confused and floppy").urgency is Urgency.EMERGENCY
+
+
+@pytest.mark.parametrize(
+    "before", ["all good, ", "taken, thanks. ", "the sofa got wedged in the door, ", "cut my thumb, ", "dying to eat, "]
+)
+def test_a_harmless_clause_before_an_emergency_hides_it_hardly_ever(before: str) -> None:
+    """And closes it never. Bound 3 %: common practice, no source."""
+    found = [
+        reply
+        for reply in load("scored", "en") + load("fresh", "en")
+        if reply.tier == "emergency"
+        and read(reply.text, asked=reply.asked, writer=reply.writer).urgency is Urgency.EMERGENCY
+    ]
+    readings = [read(before + reply.text, asked="dose", writer=reply.writer) for reply in found]
+    assert all(reading.needs_human for reading in readings)
+    assert sum(reading.urgency < Urgency.EMERGENCY for reading in readings) <= 0.03 * len(readings)
