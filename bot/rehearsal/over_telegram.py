@@ -20,12 +20,17 @@ from scheduler.clock import RunningClock
 
 DESK = "desk"
 DEFAULT_SPEED = 60.0
+_MOST_STEPS = 60
+_SETTLES = 2.0   # seconds for what has come due to be done and sent
 
 
 class WithDesk(TelegramChat):
-    """The network's chats, and a desk: without a care team's chat its flags are printed here."""
+    """The network's chats, and a desk: without a care team's chat its flags are printed here. `sent` counts messages."""
+
+    sent = 0
 
     async def send(self, address: str, outgoing: Outgoing) -> str:
+        self.sent += 1
         if address != DESK:
             return await super().send(address, outgoing)
         print(f"\n--- care team (no COATWELL_CARE_CHAT is set) ---\n{outgoing.text}", flush=True)
@@ -58,7 +63,7 @@ async def run_trial(args: argparse.Namespace) -> int:
                     print(f"care invite ({role}) {care}   (write /join {care} to the bot)", flush=True)
             addresses = Addresses(settings.care_chat or DESK)
             service = Service(store, chat, protocol, addresses, clock, speed=max(speed, 1.0))
-            stepping = asyncio.create_task(_step(service, clock)) if speed == 0 else None
+            stepping = asyncio.create_task(_step(service, clock, chat)) if speed == 0 else None
             await service.run(poller(service, chat))
             if stepping:
                 stepping.cancel()
@@ -69,12 +74,24 @@ async def run_trial(args: argparse.Namespace) -> int:
     return 0
 
 
-async def _step(service: Service, clock: RunningClock) -> None:
-    """Each line on standard input moves the clock to the next thing."""
+async def _step(service: Service, clock: RunningClock, chat: WithDesk) -> None:
+    """Each line on standard input moves the clock on until somebody is sent a message."""
     print("an empty line goes on to the next message", flush=True)
     while await asyncio.to_thread(sys.stdin.readline):
-        upcoming = await service.agent.next_due()
-        if upcoming is not None:
+        before = chat.sent
+        for _ in range(_MOST_STEPS):   # timers of our own come due in between and send nothing
+            upcoming = await service.agent.next_due()
+            if upcoming is None or chat.sent > before:
+                break
             clock.skip_to(upcoming)
             service.waker.nudge()
-            print(f"{clock.now():%Y-%m-%d %H:%M} UTC", flush=True)
+            await _settled(chat, before)
+        print(f"{clock.now():%Y-%m-%d %H:%M} UTC", flush=True)
+
+
+async def _settled(chat: WithDesk, before: int) -> None:
+    """Until something was sent, or nothing is for a while."""
+    with suppress(TimeoutError):
+        async with asyncio.timeout(_SETTLES):
+            while chat.sent == before:
+                await asyncio.sleep(0.05)
