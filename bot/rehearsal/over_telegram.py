@@ -25,7 +25,7 @@ _SETTLES = 2.0   # seconds for what has come due to be done and sent
 
 
 class WithDesk(TelegramChat):
-    """The network's chats, and a desk: without a care team's chat its flags are printed here. `sent` counts messages."""
+    """The network's chats, and a desk: without a care team's chat its flags are printed here. `sent`: messages."""
 
     sent = 0
 

@@ -16,7 +16,7 @@ from scheduler.batch import batch
 from scheduler.dayplan import minimum_gap, place, since_waking
 from scheduler.errors import Refused
 from scheduler.occasions import OccasionKind
-from scheduler.plan import CheckInTime, Dose, Medicine, Patient, Phase, Plan, Season, Step
+from scheduler.plan import CheckInTime, Dose, Medicine, Patient, Phase, Plan, Season, Step, dose_in_force
 from scheduler.planfile import read_plan
 from scheduler.planprint import print_plan
 from scheduler.protocol import ClinicProtocol, load_protocol
@@ -232,15 +232,12 @@ def test_every_change_of_dose_is_told_before_it_is_taken(plan: Plan, data: st.Da
         if one.kind is OccasionKind.STEP_CHANGE:
             in_force = [(dose["amount"], dose["units"]) for dose in one.facts["doses"]]
         elif one.kind is OccasionKind.DOSE and one.dose is not None and one.slot is not None:
-            if in_force is None:
-                in_force = (
-                    [(str(dose.amount), dose.units) for dose in plan.phases[0].steps[0].doses]
-                    if (one.facts["reason"] != "season")
-                    else None
-                )
-            if in_force is not None:
-                assert (str(one.dose.amount), one.dose.units) == in_force[one.slot]
-                assert one.facts["of"] == len(in_force)
+            if in_force is None:  # the first dose ever asked for is no change, even where a pause took the first step
+                first = dose_in_force(plan, record, one.day)
+                assert first is not None
+                in_force = [(str(dose.amount), dose.units) for dose in first.doses]
+            assert (str(one.dose.amount), one.dose.units) == in_force[one.slot]
+            assert one.facts["of"] == len(in_force)
 
 
 @given(
