@@ -260,7 +260,7 @@ async def test_a_picture_is_shown_and_passed_on(trial, tmp_path):
     await trial.page.locator("#send-picture").set_input_files(str(picture))
     await trial.log("patient").locator("img").wait_for()
     await trial.log("care").locator("img").first.wait_for()
-    natural = await trial.log("care").locator("img").first.evaluate("one => one.naturalWidth")
+    natural = await trial.log("care").locator("img").first.evaluate("one => one.decode().then(() => one.naturalWidth)")
     assert natural == 1
     text = tmp_path / "notes.png"
     text.write_bytes(b"<svg onload=alert(1)>")
