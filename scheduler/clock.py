@@ -51,8 +51,3 @@ class RunningClock:
         """Move forward to `instant` and run on from there; never back."""
         self._start = max(self.now(), instant.astimezone(UTC))
         self._since = time.monotonic()
-
-    def set_speed(self, speed: float) -> None:
-        self._start = self.now()
-        self._since = time.monotonic()
-        self._speed = speed

@@ -22,7 +22,6 @@ from bot.checkin.score import MOST
 from bot.escalation.flags import urgent_since
 from scheduler.localtime import local
 from scheduler.plan import in_season
-from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind
 
 SIZE, DOTS = (6.0, 6.8), 180          # inches and dots an inch: 1080 by 1224 pixels
@@ -38,12 +37,7 @@ _FLAGS = {"emergency": (130, "^", True), "urgent": (90, "s", True), "routine": (
 ALL, SOME, NONE, OFF = "a", "s", "n", "-"
 
 
-def chart_png(case: Case, now: datetime, protocol: ClinicProtocol) -> bytes:
-    """The chart as PNG, 1080 by 1224 pixels."""
-    return draw(chart_facts(case, now, protocol))
-
-
-def chart_facts(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str, Any]:  # noqa: ARG001
+def chart_facts(case: Case, now: datetime) -> dict[str, Any]:
     """Everything the chart shows, as JSON values (dates as ISO texts), so that it can wait on the outbox."""
     zone = case.plan.patient.time_zone
     today = local(now, zone).date()

@@ -72,7 +72,7 @@ async def _card(talk: Talk, case: Case, detail: str) -> None:  # noqa: ARG001
 async def _chart(talk: Talk, case: Case, detail: str) -> None:  # noqa: ARG001
     from bot.care.chart import chart_facts
 
-    facts = {"lines": [card.title(case)], "chart": chart_facts(case, talk.now, talk.protocol)}
+    facts = {"lines": [card.title(case)], "chart": chart_facts(case, talk.now)}
     await talk.work.put([Message(f"{case.reference}:desk:{talk.incoming.id}:chart", To.CHAT, "chart", talk.now,
                                  reference=case.reference, priority=Priority.ANSWER, address=talk.incoming.chat,
                                  facts=facts)])

@@ -236,7 +236,7 @@ async def _count(url: str, api: BotApi, load: Load, patients: int) -> dict[str, 
     due = load.users[:len(load.users) - len(load.alarmed)]
     for user in load.users:
         if user.id in load.tapped and not windows[user.id] and not asked[user.id]:
-            print(f"a tap without its answer:\n{user.room.transcript()}", file=sys.stderr)
+            print(f"a tap without its answer:\n{user.room.as_shown()}", file=sys.stderr)
     tapped_without_window = sum(1 for user in load.tapped if not windows[user] and not asked[user])
     return {
         "reminders due": len(due),
