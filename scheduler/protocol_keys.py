@@ -154,6 +154,7 @@ SPEC: dict[str, str] = {
     **{f"questions.{name}": "" for name in QUESTIONS},
     "keep.foil_open": "d",
     "keep.done_messages": "d",
+    "inhaler.extra_sprays": "sprays",     # beyond the count on the label of a new canister
     "inhaler.prime_first": "sprays",
     "inhaler.prime_again": "sprays",
     "inhaler.prime_after": "d",

@@ -22,6 +22,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date, datetime, time, tzinfo
 from decimal import Decimal
 from functools import cache
@@ -34,8 +35,8 @@ from bot.errors import BotError
 DEFAULT_LANGUAGE = "en"
 CARE_FILES = frozenset({"care"})     # read by the care team: English only
 
-_HOLE = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|[{}]")
-_PARTS = re.compile(r"(?P<name>[a-z][a-z0-9_]*)(?:(?P<mark>[ :])(?P<rest>.+))?", re.DOTALL)
+_BRACE = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|[{}]")
+_INSIDE = re.compile(r"(?P<name>[a-z][a-z0-9_]*)(?:(?P<mark>[ :])(?P<rest>.+))?", re.DOTALL)
 
 _AMOUNT = re.compile(r"(?P<number>[0-9]+(?:\.[0-9]+)?) (?P<unit>mg|microgram|mL|g)")
 # Keys of the words in format.toml, in the calendar's order (in English whatever the machine's locale).
@@ -59,16 +60,11 @@ def say(lang: str, key: str, facts: Mapping[str, Any]) -> str:
 
 def fill_in(text: str, facts: Mapping[str, Any], language: str = DEFAULT_LANGUAGE, key: str = "") -> str:
     """`text` with its placeholders filled; `key` is named in errors only. Raises WrongText."""
-
-    def fill(match: re.Match[str]) -> str:
-        whole = match.group()
-        if whole in ("{{", "}}"):
-            return whole[0]
-        if match.group(1) is None:
-            raise WrongText(f"text {key!r} ({language}): a lone {whole!r}; write {whole * 2!r} for a brace")
-        return _fill(language, key, match.group(1), facts)
-
-    return _HOLE.sub(fill, text)
+    try:
+        parts = _parts(text)
+    except ValueError as error:
+        raise WrongText(f"text {key!r} ({language}): {error}") from error
+    return "".join([part if isinstance(part, str) else _fill(language, key, part, facts) for part in parts])
 
 
 def has(key: str) -> bool:
@@ -83,8 +79,7 @@ def template(lang: str, key: str) -> str:
 
 def placeholders(text: str) -> frozenset[str]:
     """Names of the facts that a text needs."""
-    names = (_PARTS.fullmatch(inner) for inner in _HOLE.findall(text) if inner)
-    return frozenset(found.group("name") for found in names if found)
+    return frozenset(part.name for part in _parts(text) if isinstance(part, _Hole))
 
 
 @cache
@@ -113,6 +108,7 @@ def catalogue(language: str) -> Mapping[str, str]:
     return texts
 
 
+@cache
 def language_of(lang: str) -> str:
     """The language that will be used for a tag: "es-MX" gives "es", an unknown one English."""
     first = lang.replace("_", "-").split("-")[0].lower()
@@ -130,6 +126,48 @@ def _flatten(tree: Mapping[str, Any], prefix: str, where: str) -> Iterable[tuple
             raise WrongText(f"{where}: {key!r} must be a text in quotes")
 
 
+@dataclass(frozen=True, slots=True)
+class _Hole:
+    """One placeholder: {name}, {name rest} or {name:rest}."""
+
+    name: str
+    mark: str
+    rest: str
+
+    def __str__(self) -> str:
+        return f"{{{self.name}{self.mark}{self.rest}}}"
+
+
+@cache
+def _parts(text: str) -> tuple[str | _Hole, ...]:
+    """The text taken apart once: plain pieces and placeholders. Raises ValueError."""
+    parts: list[str | _Hole] = []
+    at = 0
+    for match in _BRACE.finditer(text):
+        parts.append(text[at:match.start()])
+        parts.append(_part(match))
+        at = match.end()
+    parts.append(text[at:])
+    return tuple(part for part in parts if part != "")
+
+
+def _part(match: re.Match[str]) -> str | _Hole:
+    whole, inner = match.group(), match.group(1)
+    if whole in ("{{", "}}"):
+        return whole[0]
+    if inner is None:
+        raise ValueError(f"a lone {whole!r}; write {whole * 2!r} for a brace")
+    found = _INSIDE.fullmatch(inner)
+    if found is None:
+        raise ValueError(f"placeholder {whole} cannot be read; "
+                         "write {fact}, {fact one|many}, {fact:one|many} or {fact:format}")
+    hole = _Hole(found["name"], found["mark"] or "", found["rest"] or "")
+    if hole.mark == " " and "|" not in hole.rest:
+        raise ValueError(f"placeholder {whole}: give both forms, {{{hole.name} one|many}}")
+    return hole
+
+
+@cache
 def _find(lang: str, key: str) -> tuple[str, str]:
     language = language_of(lang)
     text = catalogue(language).get(key)
@@ -141,34 +179,32 @@ def _find(lang: str, key: str) -> tuple[str, str]:
     return DEFAULT_LANGUAGE, text
 
 
-def _fill(language: str, key: str, inner: str, facts: Mapping[str, Any]) -> str:
-    parts = _PARTS.fullmatch(inner)
-    if parts is None:
-        raise WrongText(f"text {key!r} ({language}): placeholder {{{inner}}} cannot be read; "
-                        "write {fact}, {fact one|many}, {fact:one|many} or {fact:format}")
-    name, mark, rest = parts.group("name"), parts.group("mark"), parts.group("rest")
-    where = f"text {key!r} ({language}), placeholder {{{inner}}}"
-    fact = facts.get(name)
+def _fill(language: str, key: str, hole: _Hole, facts: Mapping[str, Any]) -> str:
+    fact = facts.get(hole.name)
     if fact is None:
-        raise WrongText(f"{where}: the fact {name!r} is missing; give it one of its kind")
+        raise _wrong(language, key, hole, f"the fact {hole.name!r} is missing; give it one of its kind")
     try:
-        if mark is None:
+        if not hole.mark:
             return _plain(fact)
-        if "|" in rest:
-            word = _word(fact, rest)
-            return word if mark == ":" else f"{_plain(fact)} {word}"
-        if mark == ":":
-            return _formatted(language, rest, fact, facts.get("zone"))
+        if "|" in hole.rest:
+            word = _word(fact, hole.rest)
+            return word if hole.mark == ":" else f"{_plain(fact)} {word}"
+        return _formatted(language, hole.rest, fact, facts.get("zone"))
     except (ValueError, TypeError, ArithmeticError) as error:
-        raise WrongText(f"{where}: {error}") from error
-    raise WrongText(f"{where}: give both forms, {{{name} one|many}}")
+        raise _wrong(language, key, hole, str(error)) from error
+
+
+def _wrong(language: str, key: str, hole: _Hole, what: str) -> WrongText:
+    return WrongText(f"text {key!r} ({language}), placeholder {hole}: {what}")
 
 
 def _plain(fact: Any) -> str:
-    if isinstance(fact, bool) or not isinstance(fact, str | int | float | Decimal):
-        raise TypeError(f"cannot show {fact!r} as it is; give text or a number, or name a format")
     if isinstance(fact, str):
         return fact
+    if type(fact) is int:
+        return str(fact)
+    if isinstance(fact, bool) or not isinstance(fact, int | float | Decimal):
+        raise TypeError(f"cannot show {fact!r} as it is; give text or a number, or name a format")
     number = Decimal(str(fact)).normalize()
     return f"{number:f}"
 
