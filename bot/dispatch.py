@@ -164,8 +164,7 @@ class Dispatcher:
         if self._asking is not None:     # in doubt, what is urgent is still tried: it may arrive
             return 0 if self._refuses or self._urgent >= MOST_URGENT else 1, True
         if self._pacing is None:
-            free = MOST_IN_FLIGHT + self._batch - ordinary
-            return min(self._batch, free), False
+            return self._batch - ordinary if ordinary <= MOST_IN_FLIGHT else 0, False
         # a few ahead of the pace, so that each leaves at the very moment when it may
         ahead = self._pacing.room(time.monotonic()) + AT_ONCE - self._ahead
         allowed = min(AT_ONCE, ahead, MOST_IN_FLIGHT - ordinary)
