@@ -26,6 +26,8 @@ QUESTION_EXAMPLES: dict[str, str] = {
     "forgot_rinse": "I forgot to rinse",
     "rinse_how": "how do I rinse, with what, why?",
     "brush_teeth": "can I brush my teeth, use mouthwash?",
+    "brush_first": "can I brush my teeth first?",
+    "tablets_wait": "can I take my other tablets in the half hour?",
     "took_twice": "I took it twice, I took too much",
     "child_took": "my child (somebody else, the dog) swallowed it",
     "missed_dose": "I missed a dose, I am late, what now?",
@@ -56,6 +58,7 @@ QUESTION_EXAMPLES: dict[str, str] = {
     "travel": "I travel, fly, change time zones: what do I do?",
     "storage": "where do I keep it, how long is an open foil good?",
     "ran_out": "I am running out, I have none left",
+    "move_once": "can I take it later today, at 9 instead?",
     "change_time": "can I take it at another time?",
     "who_reads": "who reads this, are you a real person?",
 }
@@ -63,7 +66,7 @@ QUESTION_EXAMPLES: dict[str, str] = {
 QUESTIONS: tuple[str, ...] = tuple(QUESTION_EXAMPLES)
 
 # Where the answer depends on something: the text is questions.<id>_<variant>.
-_BY_RINSE = frozenset({"forgot_rinse", "rinse_how", "brush_teeth"})                     # _at_once, _after
+_BY_RINSE = frozenset({"forgot_rinse", "rinse_how", "brush_teeth", "brush_first"})      # _at_once, _after
 _BY_FORM = frozenset({"breathe_it", "breathed_in", "spacer", "storage"})                # _ampoule, _inhaler
 _BY_WINDOW = frozenset({"drink_water", "when_eat"})                                     # "" or _open (a window runs)
 _AMPOULE_ONLY = frozenset({"forgot_mix", "mix_ahead", "mix_with", "spilled"})

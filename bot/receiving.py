@@ -13,7 +13,7 @@ from bot import checkin, invites
 from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
-from bot.conversation import checkins, enrolment, holds, table
+from bot.conversation import answering, checkins, enrolment, holds, table
 from bot.conversation.saying import asking, clinic, idle, say
 from bot.escalation import assess, assess_event
 from bot.ports import Work
@@ -162,7 +162,8 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
         return Changes(reply=reply) + table.tapped(case, button, at)
     reading, about_dose = _read(case, incoming.text, at)
     if case.record.doses_held() is not None and reading.question and reading.urgency is not Urgency.EMERGENCY:
-        reading = replace(reading, question="", needs_human=True)   # no fixed answer says 'go on' now
+        reading = replace(reading, question="", asks=(), needs_human=True)   # no fixed answer says 'go on' now
+    reading = answering.settled(case, reading, at.now, at.protocol)
     kept = replace(reply, reading=summary(reading))
     if case.row.state is PatientState.ASKED and reading.urgency is not Urgency.EMERGENCY:
         return Changes(reply=kept) + table.words(case, reading, at)   # before consent nothing is passed on

@@ -5,11 +5,12 @@ from __future__ import annotations
 # Common questions of patients; each is a value of the protocol ("standard", "care team", or the clinic's own words).
 QUESTIONS = (
     "drink_water", "when_eat", "why_wait", "coffee_before", "with_food", "ate_early", "swallowed_rinse",
-    "forgot_rinse", "rinse_how", "brush_teeth", "took_twice", "child_took", "missed_dose", "double_up",
+    "forgot_rinse", "rinse_how", "brush_teeth", "brush_first", "tablets_wait", "took_twice", "child_took",
+    "missed_dose", "double_up",
     "forgot_mix", "mix_ahead", "mix_with", "spilled", "vomited_dose", "breathe_it", "breathed_in",
     "spacer", "prime", "steroid_danger", "side_effects", "taste", "alcohol", "grapefruit",
     "other_medicine", "stop_well", "when_works", "why_scope", "vaccine", "surgery", "exposure",
-    "feel_ill", "pregnant", "travel", "storage", "ran_out", "change_time", "who_reads",
+    "feel_ill", "pregnant", "travel", "storage", "ran_out", "move_once", "change_time", "who_reads",
 )
 
 SPEC: dict[str, str] = {

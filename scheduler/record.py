@@ -35,6 +35,7 @@ class EntryKind(StrEnum):
     PACK_OPENED = "pack_opened"          # foil or canister opened, primed
     CHECK_IN_DONE = "check_in_done"      # about = check-in key [score, answers]
     CHECK_IN_MISSED = "check_in_missed"  # about = check-in key
+    QUESTION_ANSWERED = "question_answered"  # about = reply id: by its fixed answer alone [questions, words]
     CONSENTED = "consented"              # [version of the consent text]
     PLAN_SIGNED = "plan_signed"          # about = plan version [by]
 

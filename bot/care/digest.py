@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from bot.case import Flag, FlagState
+from bot.conversation.answering import ANSWERED
 from bot.escalation import hours
 from bot.escalation.flags import number_of, urgent_since
 from bot.ports import Work
@@ -15,6 +16,8 @@ from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
 
 ROWS = 20
+MOST_ACTS = 5000                    # of the last days, looked through for the count
+COUNTED_TO = "digest:answered_to"
 
 
 async def schedule(work: Work, now: datetime, protocol: ClinicProtocol) -> None:
@@ -31,20 +34,30 @@ async def on_note(work: Work, note: Message, now: datetime, protocol: ClinicProt
     before = hours.digest_before(note.due_at, protocol)
     if before is not None:               # later in the day only what is new and not taken
         flags = [flag for flag in flags if flag.state is not FlagState.TAKEN and urgent_since(flag) > before]
-    if flags:
-        await work.put([digest(flags, f"{note.key}:message", now, protocol)])
+    answered = await _answered(work)
+    if flags or (answered and before is None):
+        await work.put([digest(flags, f"{note.key}:message", now, protocol, answered=answered)])
+        await work.set_note(COUNTED_TO, now.isoformat())
     await schedule(work, now, protocol)
 
 
+async def _answered(work: Work) -> int:
+    """Common questions answered without a person since the last digest that counted them."""
+    since = await work.get_note(COUNTED_TO)
+    acts = await work.acts(limit=MOST_ACTS)
+    return sum(act.what == ANSWERED and (not since or act.at > datetime.fromisoformat(since)) for act in acts)
+
+
 def digest(flags: Iterable[Flag], key: str, now: datetime, protocol: ClinicProtocol, *, to: To = To.CARE,
-           address: str | None = None, start: int = 0) -> Message:
-    """Open flags, the most urgent first, then the oldest; those beyond ROWS are counted."""
+           address: str | None = None, start: int = 0, answered: int = 0) -> Message:
+    """Open flags, the most urgent first, then the oldest; those beyond ROWS are counted. answered: common questions
+    that got their fixed answer and that nobody has to read."""
     ordered = sorted(flags, key=lambda flag: (-flag.urgency, flag.state is FlagState.TAKEN, flag.raised_at))
     shown = ordered[start:start + ROWS]
     return Message(key=key, to=to, kind="digest", due_at=now, priority=Priority.ROUTINE, address=address,
                    facts={"day": local(now, protocol.text("care.time_zone")).date().isoformat(), "n": len(ordered),
                           "rows": [row(flag) for flag in shown], "more": max(0, len(ordered) - start - len(shown)),
-                          "next": start + len(shown)})
+                          "next": start + len(shown), "answered": answered})
 
 
 def row(flag: Flag) -> dict[str, Any]:

@@ -158,8 +158,9 @@ def _milestone(facts: Facts) -> Outgoing:
 
 def _digest(facts: Facts) -> Outgoing:
     rows = facts["rows"]
+    answered = [text("digest.answered", facts)] if facts.get("answered") else []
     if not rows:
-        return Outgoing(text("digest.none_head", facts))
+        return Outgoing("\n".join([text("digest.none_head", facts), *answered]))
     lines = [text("digest.head", facts)]
     for place, row in enumerate(rows, 1):
         more = f" + {row['more_rules']}" if row["more_rules"] else ""
@@ -172,7 +173,7 @@ def _digest(facts: Facts) -> Outgoing:
             lines.append(f"    {text('digest.taken', row)}")
         elif row["words"]:
             lines.append(f"    “{row['words']}”")
-    lines += ["", text("digest.open_tap", {})]
+    lines += ["", *answered, text("digest.open_tap", {})]
     taps = [button("open", f"f:{row['flag']}:open", row) for row in rows[:12]]
     buttons = [tuple(taps[start:start + 2]) for start in range(0, len(taps), 2)]
     if facts.get("more"):

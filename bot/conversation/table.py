@@ -9,21 +9,19 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Any
 
-from bot.case import Case, Changes, PatientState
-from bot.conversation import checkins, doses, enrolment, holds, steps
+from bot.case import Case, Changes
+from bot.conversation import answering, checkins, doses, enrolment, holds, steps
 from bot.conversation.finding import close_of, due_dose, find_dose, last_dose, open_dose, was_taken
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import earlier_instant, later_minutes, not_just_now, says_when
 from bot.escalation import assess_event, assess_tap
 from bot.escalation.talking import BARE, spoke_since
 from bot.escalation.telling import FOLLOW_UPS
-from bot.questions import answer_for, is_plain_question
 from bot.texts.catalogue import say as text_of
 from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.protocol import ClinicProtocol
-from scheduler.record import Entry, EntryKind, taken_at
+from scheduler.record import Entry, EntryKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +110,10 @@ def _go_on(case: Case, tap: Tap, at: Moment) -> Changes:
     return holds.told_to_go_on(case, tap.subject, at.cause, at.now, at.protocol)
 
 
+def _ask_care(case: Case, tap: Tap, at: Moment) -> Changes:
+    return answering.asked_for_person(case, tap.subject, at.cause, at.now, at.protocol)
+
+
 def _supply(case: Case, tap: Tap, at: Moment) -> Changes:
     """'I got two boxes' under the message that the medicine runs out: counted once a message."""
     if not tap.choice.isdigit() or case.record.has(EntryKind.SUPPLY_ADDED, tap.subject):
@@ -131,6 +133,7 @@ TAPS: dict[str, TapHandler] = {
     "h": _go_on,        # 'I was told to go on', under a held dose
     "s": _step,
     "b": _supply,       # so many packs received
+    "a": _ask_care,     # 'Ask the care team', under the answer to a common question
     "k": _consent,
     "w": _who,
     "c": _check_in,
@@ -283,45 +286,21 @@ def typed(case: Case, text: str, at: Moment) -> Tap | None:
     return next((tap for key, tap in buttons if text_of(lang, key, {}).casefold() == words), None)
 
 
-# Questions that this patient's own record answers better than a general text.
-_ABOUT_MISSED = ("missed_dose", "double_up")
-
-
 def words(case: Case, reading: Reading, at: Moment, *, about_dose: bool = False) -> Changes:
     """Words of the patient's, after the escalation rules have seen them. about_dose: they answer no open question, but
     speak of the dose ('done', in the middle of a check-in)."""
     changes = Changes()
     if "ate_early" in reading.extra:
         changes += _ate_early(case, at)
-    may_answer = is_plain_question(reading) and case.row.state is not PatientState.ASKED
-    if may_answer and reading.question in _ABOUT_MISSED and _one_is_missing(case, at):
-        return changes + doses.missed_asked(case, at.cause, at.now, at.protocol)
-    answered = answer_for(reading.question, at.protocol, _known(case, reading, at)) if may_answer else None
+    answered = answering.answer(case, reading, at.cause, at.now, at.protocol)
     if answered is not None:
-        key, facts = answered
-        return changes + Changes(messages=(say(case, at.cause, "question_answer", at.now, text_key=key, **facts),))
+        return changes + answered
     if about_dose and reading.answer is not Answer.TAKEN and open_dose(case, at.now, at.protocol) is None:
         return changes + (checkins.waits(case, at.cause, at.now) if "check_in" in case.conversation.facts
                           else Changes())
     if about_dose:
         return changes + dose_words(case, reading, at)
     return changes + WORDS.get(case.conversation.state, _idle_words)(case, reading, at)
-
-
-def _one_is_missing(case: Case, at: Moment) -> bool:
-    """Whether the last dose has not been taken: otherwise 'what if I miss one?' is asked in general."""
-    last = last_dose(case, at.now, at.protocol)
-    return last is not None and not was_taken(case, last.key)
-
-
-def _known(case: Case, reading: Reading, at: Moment) -> dict[str, Any]:
-    """What the answer to a common question may need: the form, and until when a window runs."""
-    medicine, last = case.plan.medicine, case.record.last_taken()
-    facts: dict[str, Any] = {"lang": case.plan.patient.language, "form": medicine.form,
-                             "mix_ahead_days": medicine.mix_ahead_days,
-                             "signals": [*map(str, reading.findings), *reading.extra]}
-    until = taken_at(last) + at.protocol.span("window.no_food") if last else at.now
-    return facts | ({"until": clock(case, until)} if until > at.now else {})
 
 
 def _ate_early(case: Case, at: Moment) -> Changes:

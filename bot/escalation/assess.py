@@ -92,6 +92,13 @@ def assess_tap(case: Case, prefix: str, subject: str, choice: str, cause: str, n
     return Changes()
 
 
+def pass_on_words(case: Case, words: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """The patient wants a person to read words that had been answered without one: a flag to read, nothing told."""
+    who = str((talking_with(case, now, protocol) or {}).get("who", ""))
+    raising = Raising((BY_ID["message_to_read"],), (), words, cause, "tap", taken_by=who)
+    return raise_flag(case, raising, now, protocol)
+
+
 def _heard(reading: Reading, rules: tuple[Rule, ...], talking: bool) -> tuple[Rule, ...]:
     """The rules, with the reader's own tier where it is higher; when nothing else speaks, an answer to the care team
     that waits for one, or a message to read."""

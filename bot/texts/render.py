@@ -255,9 +255,14 @@ def _by_text_key(lang: str, facts: Facts) -> Outgoing:
 
 
 def _question(lang: str, facts: Facts) -> Outgoing:
-    """The clinic's own answer to a common question, who else reads the words and when, and where the answer is from."""
-    keys = (facts["text_key"], "questions.also", "questions.source")
-    return Outgoing("\n\n".join(_say(lang, key, facts) for key in keys))
+    """The clinic's own answers to common questions, where they are from, and who else reads the words and when; or,
+    where nobody has to, the tap that brings them to the care team."""
+    answers = [facts, *({**facts, **one} for one in facts.get("more", ()))]
+    sources = list(dict.fromkeys(_say(lang, "questions.source", one) for one in answers))
+    ask = facts.get("ask", "")
+    parts = [*(_say(lang, one["text_key"], one) for one in answers),
+             _say(lang, "questions.ask" if ask else "questions.also", facts), *sources]
+    return Outgoing("\n\n".join(parts), ((_button(lang, "questions.button", f"a:{ask}:care"),),) if ask else ())
 
 
 KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
@@ -322,3 +327,4 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "care_note": _by_text_key,
     **dict.fromkeys(ESCALATION_KINDS, _by_text_key),
 }
+    "question_passed_on": _plain("questions.asked"),

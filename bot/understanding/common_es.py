@@ -177,6 +177,7 @@ salida salidas salido saliendo saliera salimos salinas salio salir salon salones
 saludo salva salvado salvador salvar salvo sancho sandra sangre sano segui seguia seguian seguida seguido seguir
 seguira seguiran seguire seguiria segura seguro semana semanal semanales semanas semilla semillas senado sencilla
 sendero sentada sentado sentados sentia sentido sentidos sentimos sentir sepa separa sepas septiembre septimo sequia
+nevera neveras heladera refrigerador frigorifico
 serena servido servir servira setiembre severa severo sevilla señora shock siembra siempre siendo sienta sientan
 sientas siente sienten sientes siento siesta sigue siguen sigues siguio simple single sintio sintoma sintomas
 siquiera sirven sirviendo sistemas soberano sobre sobrina sobrino social socios sofa sofia soja sola solas soldados

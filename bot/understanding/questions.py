@@ -103,6 +103,16 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"\b(mix|mixed|use|add|put|stir|swap|replace|instead)\b.{0,30}\b" + _VEHICLES + r"\b",
         r"\b(mezclar|mezclarla|mezclarlo|usar|poner|agregar|echar)\b.{0,30}\b" + _VEHICLES + r"\b",
     ),
+    "tablets_wait": (
+        r"\b(take|have|swallow)\b.{0,20}\b(other|usual|regular|vitamin\w*|supplements?|tablets?|pills?)\b.{0,24}"
+        r"\b(half hour|half an hour|30 min\w*|straight after|right after|in the (wait|window))\b",
+        r"\b(tomar|tomarme)\b.{0,12}\b(otras?|pastillas?|vitaminas?)\b.{0,24}\b(media hora|espera|30 minutos|"
+        r"justo despues|enseguida)\b",
+    ),
+    "brush_first": (
+        r"\b(brush|clean)\b.{0,12}\bteeth\b (first|before)\b",
+        r"\b(cepillar\w*|lavar\w*)\b.{0,6}\bdientes (antes|primero)\b",
+    ),
     "brush_teeth": (
         r"\bbrush\b.{0,20}\bteeth\b|\bbrushing\b.{0,12}\bteeth\b",
         r"\b(cepillar\w*|lavar\w*)\b.{0,12}\bdientes\b",
@@ -117,9 +127,11 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"\b(dos dosis|doble dosis|dosis doble)\b|\btomar (dos|doble|el doble)\b",
     ),
     "missed_dose": (
+        r"\bwhat (if|happens if)\b.{0,10}\b(miss|forget|skip)\b.{0,16}\b(one|dose|it)\b|"
         r"\b(missed|forgot|skipped|late|slept (in|through))\b.{0,50}\b(what (do|should|now)|what now|should i|"
         r"do i|can i|still (take|have)|ok to)\b|\b(what|should i|do i|can i|still)\b.{0,40}\b(missed|forgot|"
         r"skipped|late (dose|for))\b",
+        r"\b(que (pasa|hago)) si\b.{0,12}\b(olvid\w+|salto)\b.{0,12}\b(dosis|una|alguna)\b|"
         r"\b(olvid\w+|salte|tarde)\b.{0,50}\b(que hago|debo|puedo|todavia|la tomo)\b|\b(que hago|debo|"
         r"puedo)\b.{0,40}\b(olvid\w+|salte)\b",
     ),
@@ -235,6 +247,13 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"cold|cool))\b|\bhow long\b.{0,40}\b(open|opened|foil|pouch)\b",
         r"\b(nevera|refrigerador|congelar\w*|guardar\w*|conservar\w*|temperatura ambiente)\b|"
         r"\bcuanto\b.{0,30}\b(abiert\w+|sobre)\b",
+    ),
+    "move_once": (
+        r"\b(take|have|do|move) (it|this|my (\w+ )?dose|tonights dose|todays dose)\b.{0,16}\b(later|earlier|sooner)"
+        r" (today|tonight|this \w+)\b|\b(take|have|do) (it|this|my (\w+ )?dose)\b.{0,12}\bat \d{1,2}\b.{0,16}"
+        r"\b(instead|today|tonight)\b",
+        r"\btomar(la|lo)?\b.{0,12}\bhoy\b.{0,12}\b(mas tarde|mas temprano|a las?)\b|\btomar(la|lo)?\b.{0,16}"
+        r"\b(mas tarde|mas temprano|a las? \d{1,2})\b.{0,8}\bhoy\b",
     ),
     "change_time": (
         r"\b(another|different|earlier|later|change|move|switch|shift)\b.{0,24}\b(times?|hour|reminders?|"

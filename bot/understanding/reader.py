@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bot.understanding import grammar, net
+from bot.understanding import grammar, net, question_grammar
 from bot.understanding.context import LONGEST, Place, sentence, spans, words_of
 from bot.understanding.everyday import bodiless, idioms_in, no_symptom
 from bot.understanding.frames import Hit, find
@@ -71,6 +71,10 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
         and mention.finding in ALWAYS_EMERGENCY | {Finding.CHEST_PAIN, Finding.ALLERGIC_REACTION}
         for mention in mentions
     )
+    raw = split(text)
+    asks = question_grammar.parse(raw, text, language[:2], parent=writer == "parent") or question_grammar.parse(
+        tokens, text, language[:2], parent=writer == "parent")
+    says_more = tier > Urgency.ROUTINE or bool(signals) or not _of_question(hits, mentions, asks)
     return Reading(
         text,
         findings=standing,
@@ -78,10 +82,18 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
         urgency=tier,
         needs_human=True,
         answer=_loose(words, asked),
-        question=question_of([token.word for token in split(text)], words),
+        question=asks[0] if asks else question_of([token.word for token in raw], words),
+        asks=() if says_more else asks,
         supposed_emergency=supposed,
         extra=tuple(sorted(signals)),
     )
+
+
+def _of_question(hits: list[Hit], mentions: tuple[Mention, ...], asks: tuple[str, ...]) -> bool:
+    """Whether nothing is found but what the questions themselves speak of: 'what if I miss a dose' supposes a miss."""
+    own = {str(Finding.MISSED_DOSES)} if "missed_dose" in asks else set()
+    return all(own.issuperset(hit.frame.findings) and not hit.frame.signals for hit in hits) and all(
+        Context.SUPPOSED in mention.context and mention.finding in own for mention in mentions)
 
 
 def _raised(

@@ -91,7 +91,8 @@ class Reading:
     findings: those that stand (about the patient, now or lately, not denied), each once, in order of the text.
     mentions: every mention with its context, standing or not. urgency: the reader's tier for the text as a whole.
     needs_human: a person must read the words (whatever is not wholly understood). answer: the closed grammar's parse.
-    question: id of a common question recognised in the words (see bot/texts), or "".
+    question: id of a common question recognised in the words (see bot/texts), or "". asks: ids, where the closed
+    grammar of questions parsed every word and nothing else was found: nobody has to read them once they are answered.
     """
 
     text: str
@@ -103,6 +104,7 @@ class Reading:
     number: float | None = None
     clock_time: str = ""
     question: str = ""
+    asks: tuple[str, ...] = ()         # the whole text asks these common questions and says nothing else
     supposed_emergency: bool = False   # "what if food gets stuck?": fixed answer and the tap "is it happening now?"
     # other signals that the rules may use: "taken_twice", "child_took_it", "exposure", "surgery", "vomiting", ...
     extra: tuple[str, ...] = field(default=())

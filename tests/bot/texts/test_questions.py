@@ -1,4 +1,4 @@
-"""The common questions: recognised in patients' words, answered from the clinic protocol, never instead of a person."""
+"""The common questions: recognised in patients' words and answered from the clinic protocol."""
 
 from __future__ import annotations
 
@@ -29,7 +29,11 @@ ASKED = {
     "forgot_rinse": ["forgot to rinse last night", "I didn't rinse this morning"],
     "rinse_how": ["what do I rinse with?", "why do i need to rinse"],
     "brush_teeth": ["can i brush my teeth after", "is it ok to brush teeth right away?"],
-    "missed_dose": ["I missed my dose this morning what do I do", "forgot last night's one, can i still take it?"],
+    "brush_first": ["can i clean my teeth first?", "should I brush my teeth before"],
+    "tablets_wait": ["can i take my usual pills straight after", "may I have my vitamin tablet in the wait"],
+    "move_once": ["can i do it at 9 tonight instead?", "could we take it a bit later today"],
+    "missed_dose": ["what happens if I forget one",
+                    "I missed my dose this morning what do I do", "forgot last night's one, can i still take it?"],
     "double_up": ["should I take two doses tonight", "can i double up"],
     "forgot_mix": ["I forgot to mix it", "i drank the ampoule plain"],
     "mix_ahead": ["can I mix tomorrow's dose the night before?", "is it ok to prepare it in advance"],
@@ -69,6 +73,9 @@ ASKED_ES = {
     "swallowed_rinse": "me tragué el enjuague",
     "forgot_rinse": "olvidé enjuagarme",
     "missed_dose": "se me olvidó la dosis, ¿qué hago?",
+    "brush_first": "¿puedo lavarme los dientes primero?",
+    "tablets_wait": "¿puedo tomar mis otras pastillas durante la espera?",
+    "move_once": "¿puedo tomarla hoy más tarde?",
     "forgot_mix": "olvidé mezclarla",
     "mix_ahead": "¿puedo prepararla la noche anterior?",
     "steroid_danger": "¿es peligroso este esteroide?",
@@ -215,7 +222,8 @@ def test_every_answer_in_the_catalogue_can_be_reached(protocol: ClinicProtocol) 
     known: list[dict[str, Any]] = [AMPOULE, INHALER, {**AMPOULE, "until": "08:47"}, {**AMPOULE, "mix_ahead_days": 2}]
     reached = {answered[0] for question in QUESTIONS for rules in (protocol, after) for facts in known
                if (answered := answer_for(question, rules, facts)) is not None}
-    reached |= {"questions.own", "questions.also", "questions.source"}
+    reached |= {"questions.own", "questions.also", "questions.source", "questions.ask", "questions.asked",
+                "questions.button"}
     ours = {key for key in catalogue("en") if key.startswith("questions.")}
     assert {key for key in ours if ".parent." not in key} == reached
     assert {key.replace(".parent.", ".") for key in ours if ".parent." in key} <= reached
