@@ -180,6 +180,8 @@ def totals(plan: Plan, supplies: Supplies, protocol: ClinicProtocol) -> Renderab
         if late
         else ""
     )
+    if supplies.total.sprays:
+        wait += f"\nNot among these puffs: {supplies.total.sprays} sprays into the air, to get each canister ready."
     note = "\nThe last phase is open-ended: its first 28 days are counted in 'all'." if supplies.onward else ""
     return Group(found, on_hand + lasts + wait + note)
 

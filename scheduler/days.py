@@ -25,7 +25,8 @@ from scheduler.plan import (
 )
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind, Record
-from scheduler.supply import RunOut, dose_key, runs_out, sprays_to_prime
+from scheduler.spending import Spending, Told, dose_key
+from scheduler.supply import RunOut, runs_out
 
 ONE = timedelta(days=1)
 SOON = timedelta(minutes=1)  # how long after a late release or resumption its message is due
@@ -51,6 +52,7 @@ class Days:
         self.start = start
         self.known: dict[date, InForce | None] = {}
         self.low: RunOut | None = None
+        self.told = Told(Spending(self.plan, self.record, self.protocol, self.version))
 
     def in_force(self, day: date) -> InForce | None:
         if day not in self.known:
@@ -113,7 +115,7 @@ class Days:
                 "closes": closes.isoformat(),
             }
             if self.plan.medicine.form == "inhaler":
-                facts |= self._priming(day, slot, due)
+                facts |= self.told.before(day, slot).as_facts()
             yield Occasion(
                 OccasionKind.DOSE,
                 due,
@@ -125,14 +127,6 @@ class Days:
                 dose,
                 facts,
             )
-
-    def _priming(self, day: date, slot: int, due: datetime) -> dict[str, Any]:
-        """Sprays to prime the inhaler before this dose, when the record or the very start calls for it."""
-        answered = self.record.of(EntryKind.DOSE_TAKEN, EntryKind.PACK_OPENED)
-        if not answered and (day, slot) != (self.start, 0):
-            return {}  # nothing was ever confirmed: only the first dose says how to prime
-        sprays = sprays_to_prime(self.plan, self.record, self.protocol, due)
-        return {"prime": sprays} if sprays else {}
 
     def _dose_facts(self, dose: Dose) -> dict[str, Any]:
         return {"amount": str(dose.amount), "units": dose.units, "unit": self.plan.medicine.unit_name}

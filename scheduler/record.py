@@ -32,7 +32,7 @@ class EntryKind(StrEnum):
     ENDOSCOPY_DONE = "endoscopy_done"    # [date, peak_eos_hpf, erefs, dilation, by]
     CORTISOL = "cortisol"                # [date, value, unit, by]
     SUPPLY_ADDED = "supply_added"        # [packs]
-    PACK_OPENED = "pack_opened"          # foil or canister opened, primed
+    PACK_OPENED = "pack_opened"          # a new inhaler was begun and readied, whatever the count says [by]
     CHECK_IN_DONE = "check_in_done"      # about = check-in key [score, answers]
     CHECK_IN_MISSED = "check_in_missed"  # about = check-in key
     QUESTION_ANSWERED = "question_answered"  # about = reply id: by its fixed answer alone [questions, words]

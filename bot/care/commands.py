@@ -72,6 +72,14 @@ async def _supply(talk: Talk, words: list[str]) -> None:
     await results.supply(talk, await patients.known(talk, words[0]), words[1] if len(words) > 1 else "")
 
 
+async def _opened(talk: Talk, words: list[str]) -> None:
+    """/opened REF"""
+    if not words:
+        await talk.say("desk.which_patient")
+        return
+    await results.opened(talk, await patients.known(talk, words[0]))
+
+
 async def _gate(talk: Talk, words: list[str]) -> None:
     """/release REF [gate], /hold REF [gate]"""
     if not words:
@@ -99,6 +107,7 @@ COMMANDS: dict[str, Command] = {
     "/endoscopy": _result,
     "/cortisol": _result,
     "/supply": _supply,
+    "/opened": _opened,
     "/gate": _for_patient("gates"),
     "/release": _gate,
     "/hold": _gate,

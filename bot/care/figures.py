@@ -11,7 +11,7 @@ from bot.case import Case
 from scheduler.localtime import local
 from scheduler.plan import Plan, dose_in_force, dose_instant, paused, phase_dates, times_for
 from scheduler.record import DOSE_ANSWERS, Entry, EntryKind, Record
-from scheduler.supply import dose_key
+from scheduler.spending import dose_key
 
 
 @dataclass(frozen=True, slots=True)

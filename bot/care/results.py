@@ -88,6 +88,20 @@ async def supply(talk: Talk, reference: str, typed_packs: str) -> None:
     await talk.say("desk.supply_recorded", reference=case.reference, n=packs)
 
 
+async def opened(talk: Talk, reference: str) -> None:
+    """'/opened REF': the patient has begun a new inhaler before the count said so (lost, broken, its counter)."""
+    case = await talk.case(reference)
+    if case is None or not await talk.may("record_results"):
+        return
+    if case.plan.medicine.form != "inhaler":
+        await talk.say("desk.opened_no_inhaler", reference=case.reference)
+        return
+    entry = Entry(EntryKind.PACK_OPENED, talk.now, f"care:{talk.incoming.id}", {"by": talk.who})
+    act = Act(talk.now, talk.who, "recorded a new inhaler", case.reference)
+    await talk.apply(case, Changes(entries=(entry,), acts=(act,), replan=True))
+    await talk.say("desk.opened_recorded", reference=case.reference)
+
+
 def parse(kind: str, text: str, today: date) -> dict[str, Any]:
     """The facts of a result. Raises WrongResult for what cannot be read, a date to come, or a number out of bounds."""
     found = (_ENDOSCOPY if kind == "endoscopy" else _CORTISOL).fullmatch(text.strip())

@@ -308,6 +308,7 @@ def _use(use: Use, plan: Plan) -> dict[str, Any]:
         "doses": use.doses,
         f"{plan.medicine.unit_name}s": use.units,
         "packs": use.packs,
+        "priming_sprays": None if mixed else use.sprays,
         "vehicle": plan.medicine.vehicle,
         "packets": use.packets if sweet else None,
         "vehicle_ml": number(use.vehicle_ml) if mixed and not sweet else None,

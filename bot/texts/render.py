@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from bot.chat.types import Button, Outgoing
@@ -63,8 +63,7 @@ def _named(lang: str, facts: Facts) -> dict[str, Any]:
 def preparation(lang: str, facts: Facts) -> str:
     """How one dose is made and taken, step by step, with counts."""
     if facts.get("puffs"):
-        puffs = _say(lang, "doses.prepare.puffs", facts)
-        return f"{say(lang, 'doses.prepare.prime', facts)}\n{puffs}" if facts.get("prime") else puffs
+        return "\n".join([*_inhaler_first(lang, facts), _say(lang, "doses.prepare.puffs", facts)])
     lines = [say(lang, "doses.prepare.ampoules", facts)]
     if facts.get("packets"):
         lines.append(say(lang, "doses.prepare.sweetener", facts))
@@ -73,6 +72,17 @@ def preparation(lang: str, facts: Facts) -> str:
         lines.append(say(lang, "doses.prepare.vehicle", {**facts, "vehicle": vehicle}))
     lines.append(_say(lang, "doses.prepare.measured" if facts.get("dose_ml") else "doses.prepare.swallow", facts))
     return "\n".join(lines)
+
+
+def _inhaler_first(lang: str, facts: Facts) -> Iterator[str]:
+    """Before the puffs: that a new canister is due, and the sprays into the air that ready the inhaler. What was told
+    with a dose that was never answered is told again, as something that may be done already."""
+    told = facts.get("prime") or {}
+    again, changed = "_again" if told.get("repeated") else "", (told.get("canister") or 1) > 1
+    if changed:
+        yield _say(lang, f"doses.prepare.canister{again}", facts)
+    if told.get("sprays"):
+        yield say(lang, f"doses.prepare.prime{again or ('_new' if changed else '')}", told)
 
 
 def _reminder(which: str) -> Callable[[str, Facts], Outgoing]:
@@ -164,7 +174,8 @@ def _dose_change(key: str, confirm: bool) -> Callable[[str, Facts], Outgoing]:
         parts = [_say(lang, key, {**facts, "doses": doses})]
         different = _different(facts["doses"])
         head = "doses.step.prepare" if len(different) == 1 else "doses.step.prepare_at"
-        who = {"writer": facts.get("writer"), "call_me": facts.get("call_me", "")}
+        who = {"writer": facts.get("writer"), "call_me": facts.get("call_me", ""),
+               "prime": None}   # the sprays belong to one dose, and its reminder tells them
         parts += [f"{say(lang, head, one)}\n{preparation(lang, {**one, **who})}" for one in different]
         if facts.get("held"):
             parts.insert(0, _say(lang, "doses.hold.change", facts))
@@ -323,8 +334,8 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "check_in_closed": _plain("check_in.closed"),
     "check_in_waits": _plain("check_in.waits"),
     "question_answer": _question,
+    "question_passed_on": _plain("questions.asked"),
     "care_answer": _by_text_key,
     "care_note": _by_text_key,
     **dict.fromkeys(ESCALATION_KINDS, _by_text_key),
 }
-    "question_passed_on": _plain("questions.asked"),

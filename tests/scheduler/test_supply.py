@@ -8,7 +8,8 @@ from datetime import UTC, date, datetime, timedelta
 from scheduler.plan import Plan
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, Record
-from scheduler.supply import dose_key, runs_out, sprays_to_prime, usage
+from scheduler.spending import dose_key
+from scheduler.supply import runs_out, usage
 
 START = date(2026, 3, 2)
 
@@ -94,15 +95,3 @@ def test_use_by_phase_and_in_all(ok_plan: Callable[[str], Plan], protocol: Clini
 def test_vehicles_are_counted_too(ok_plan: Callable[[str], Plan], protocol: ClinicProtocol) -> None:
     found = usage(ok_plan("mb-032"), Record(), protocol, date(2026, 1, 12))
     assert (found.phases[0].vehicle_ml, found.phases[0].packets, found.latest) == (28 * 5, 0, None)
-
-
-def test_priming(ok_plan: Callable[[str], Plan], protocol: ClinicProtocol) -> None:
-    """US inhaler label: 4 sprays at first, 1 after more than 7 days without use; an opened canister was primed then."""
-    plan, day = ok_plan("fl-207"), date(2026, 2, 16)
-    assert sprays_to_prime(plan, Record(), protocol, instant(day)) == 4
-    opened = Record((Entry(EntryKind.PACK_OPENED, instant(day)),))
-    assert sprays_to_prime(plan, opened, protocol, instant(day, 20)) == 0
-    taken = Record((*opened.entries, answered(EntryKind.DOSE_TAKEN, day, 1)))
-    assert sprays_to_prime(plan, taken, protocol, instant(day + timedelta(days=7))) == 0
-    assert sprays_to_prime(plan, taken, protocol, instant(day + timedelta(days=7), 19)) == 1
-    assert sprays_to_prime(ok_plan("kt-014"), Record(), protocol, instant(day)) == 0

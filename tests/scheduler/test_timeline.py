@@ -334,10 +334,12 @@ def test_an_inhaler_is_primed_first_and_after_a_rest(ok_plan: Callable[[str], Pl
     plan = ok_plan("fl-207")
     zone = plan.patient.time_zone
     first = between(plan, protocol, date(2026, 2, 16), date(2026, 2, 18))
-    assert [one.facts.get("prime") for one in first] == [4, None, None, None, None, None]
+    assert [one.facts.get("prime", {}).get("sprays") for one in first] == [4, None, None, None, None, None]
     taken = Record((Entry(EntryKind.DOSE_TAKEN, at(date(2026, 2, 16), "07:40", zone), "v1:d:20260216:0"),))
+    silent = between(plan, protocol, date(2026, 2, 16), date(2026, 2, 23), taken, OccasionKind.DOSE)[1:-1]
+    taken += tuple(Entry(EntryKind.DOSE_UNKNOWN, one.at, one.key) for one in silent)
     assert [
-        one.facts.get("prime")
+        one.facts.get("prime", {}).get("sprays")
         for one in between(plan, protocol, date(2026, 2, 23), date(2026, 2, 23), taken, OccasionKind.DOSE)
     ] == [None, 1]
 

@@ -10,6 +10,7 @@ import pytest
 from bot.case import FlagState
 from bot.rehearsal.world import CARE_CHAT, ON_CALL_CHAT, NoSuchButton, World
 from scheduler.planfile import load_plan
+from scheduler.protocol import load_protocol
 from scheduler.record import EntryKind
 
 PLANS = Path(__file__).parents[3] / "fixtures" / "plans" / "ok"
@@ -343,6 +344,22 @@ async def test_supply_is_recorded_and_moves_the_day_without_medicine(clinic: Mak
     await world.says("Ann", "/card KT-014")
     # two packs of 30 at the start and six more, four ampoules a day from 2 March: 240 of 4 are 60 days, to 30 April
     assert "Medicine lasts until the day before Friday 1 May." in world.last_care()
+
+
+async def test_a_new_inhaler_is_recorded_and_moves_the_day_without_medicine(clinic: Make) -> None:
+    world = await clinic()
+    await world.join(load_plan(PLANS / "fl-207.toml", load_protocol()))
+    await world.says("Ann", "/opened")
+    await world.says("Ann", "/opened KT-014")
+    assert "KT-014 takes ampoules" in world.last_care()
+    await world.says("Ann", "/card FL-207")
+    assert "Medicine lasts until the day before Friday 17 April." in world.last_care()   # 2 of 120, 4 puffs a day
+    await world.says("Ann", "/opened FL-207")
+    assert "Recorded for FL-207: a new inhaler was begun" in world.last_care()
+    assert ("Ann (nurse)", "recorded a new inhaler") in await world.acts()
+    await world.says("Ann", "/card FL-207")
+    # a third that nobody had told of is in use since the evening of 30 March: 60 doses
+    assert "Medicine lasts until the day before Wednesday 29 April." in world.last_care()
 
 
 async def test_what_does_not_reach_the_patient_is_shown_where_it_was_written(clinic: Make) -> None:

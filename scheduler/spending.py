@@ -1,0 +1,203 @@
+"""What the doses of a course take from the supply, one by one in their order: units, and sprays that ready an inhaler.
+
+The one count behind the run-out, the use of a course and what a reminder tells of the inhaler. A dose counts what the
+record says of it: what was taken, nothing when skipped, and what was planned when it is unknown or not answered.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from functools import lru_cache
+
+from scheduler.amounts import Amount, parse_amount
+from scheduler.canister import Canisters, Priming
+from scheduler.dayplan import minimum_gap
+from scheduler.localtime import local
+from scheduler.plan import InForce, Plan, dose_in_force, dose_instant, paused, phase_dates, times_for
+from scheduler.protocol import ClinicProtocol
+from scheduler.record import Entry, EntryKind, Record, taken_at
+
+FAR = 3660  # days; no supply on hand is looked through for longer
+ONE = timedelta(days=1)
+NOTHING = Priming()
+
+
+def dose_key(version: int, day: date, slot: int) -> str:
+    """The key of a dose, stable within a plan version: 'v1:d:20260302:0'."""
+    return f"v{version}:d:{day:%Y%m%d}:{slot}"
+
+
+def course(plan: Plan, record: Record) -> Iterator[tuple[date, InForce]]:
+    """Each day of the course with what is in force, from its start; ends with the course (or after FAR days)."""
+    start = plan.phases[0].starts
+    assert start is not None
+    dates = phase_dates(plan, record)
+    for number in range(FAR):
+        found = dose_in_force(plan, record, start + timedelta(days=number), dates)
+        if found is None:
+            return
+        yield start + timedelta(days=number), found
+
+
+@dataclass(frozen=True, slots=True)
+class Spent:
+    """One dose of the course, in order.
+
+    units: what it takes, 0 when it is not given. priming: what its reminder tells of the inhaler; only what comes with
+    a dose that is given counts. opened: sprays for canisters that somebody said were begun since the dose before.
+    begun: canisters begun so far, this dose included.
+    """
+
+    day: date
+    slot: int
+    units: int
+    given: bool
+    priming: Priming = NOTHING
+    opened: int = 0
+    begun: int = 0
+
+    @property
+    def begins(self) -> bool:
+        """Whether a new canister is begun with this dose."""
+        return self.given and self.priming.begins is not None and not self.priming.repeated
+
+    @property
+    def sprays(self) -> int:
+        """Sprays into the air that count."""
+        return self.opened + (self.priming.counted if self.given else 0)
+
+
+class Spending:
+    """The doses of a plan as its record stands, to be gone through once, lazily.
+
+    confirmed_before: doses before that day that were never answered count as not taken. Under a changed plan the doses
+    before its signature are those that were asked for under the plans before, as far as they took this medicine.
+    """
+
+    def __init__(self, plan: Plan, record: Record, protocol: ClinicProtocol, version: int = 1,
+                 confirmed_before: date = date.min) -> None:
+        self.plan, self.record, self.version = plan, record, version
+        self.confirmed_before = confirmed_before
+        self.count = Canisters.of(plan, protocol) if plan.medicine.form == "inhaler" else None
+        self.opened = list(record.of(EntryKind.PACK_OPENED))
+        self.gap = minimum_gap(max(1, len(plan.dose_times)), protocol)
+        self.signed = record.signed_after(version)
+        self.known_on = local(self.signed, plan.patient.time_zone).date() + ONE if self.signed else date.min
+        self.earlier = self._under_other_versions() if self.signed else {}
+
+    def __iter__(self) -> Iterator[Spent]:
+        answers = self.record.dose_answers
+        self._in_use()
+        for day, found in course(self.plan, self.record):
+            for slot, before in self.earlier.get(day, ()):
+                yield self._spent(day, slot, found, before)
+            for slot in range(len(found.doses)):
+                answer = answers.get(dose_key(self.version, day, slot))
+                if answer is not None or self._asked(day, slot, found):
+                    yield self._spent(day, slot, found, answer)
+
+    def _asked(self, day: date, slot: int, found: InForce) -> bool:
+        """Whether a dose without an answer counts: not in a pause, nor when it was asked for by the plan before."""
+        if day > self.known_on and not self.record.pauses:
+            return True
+        at = self._due(day, slot, found)
+        if paused(self.plan, self.record, at):
+            return False
+        if self.signed is None or day > self.known_on:
+            return True
+        if at <= self.signed:
+            return day not in self.earlier
+        return not self.record.taken_under_another(self.version, at, self.gap)
+
+    def _due(self, day: date, slot: int, found: InForce) -> datetime:
+        times = times_for(self.plan, max(len(found.doses), slot + 1))
+        return dose_instant(self.plan, day, times[min(slot, len(times) - 1)])
+
+    def _spent(self, day: date, slot: int, found: InForce, answer: Entry | None) -> Spent:
+        planned = found.doses[min(slot, len(found.doses) - 1)].units
+        units, given = _taken(answer, planned, day < self.confirmed_before)
+        if self.count is None:
+            return Spent(day, slot, units, given)
+
+        def due() -> datetime:
+            return self._due(day, slot, found)
+
+        opened = self._opened_before(due)
+        rested = self.count.last is not None and _rested(self.count.last, self.count.rest, day, due)
+        priming = self.count.before(planned, rested)
+        if given:
+            known = answer is None or answer.kind is EntryKind.DOSE_TAKEN
+            self.count.give(units, priming, due() if answer is None else taken_at(answer), known)
+        return Spent(day, slot, units, given, priming, opened, self.count.begun)
+
+    def _opened_before(self, due: Callable[[], datetime]) -> int:
+        assert self.count is not None
+        sprays = 0
+        while self.opened and self.opened[0].at <= due():
+            sprays += self.count.opened(self.opened.pop(0).at)
+        return sprays
+
+    def _in_use(self) -> None:
+        """A course that begins anew under a changed plan goes on with the canister in use, reckoned as a full one."""
+        start = self.plan.phases[0].starts
+        before = [taken_at(entry) for day, found in self.earlier.items() if start is not None and day < start
+                  for _, entry in found if entry.kind is EntryKind.DOSE_TAKEN]
+        if self.count is not None and before:
+            self.count.give(0, Priming(0, 1), max(before))
+
+    def _under_other_versions(self) -> dict[date, list[tuple[int, Entry]]]:
+        """Answers under the plans before, by day: slot and entry. Doses of another medicine took none of this one."""
+        found: dict[date, list[tuple[int, Entry]]] = {}
+        own, same = f"v{self.version}:", True
+        for key, entry in self.record.dose_answers.items():
+            if key.startswith(own):
+                continue
+            if entry.kind is EntryKind.DOSE_TAKEN:
+                same = _same_units(self.plan, str(entry.facts.get("amount", "")), int(entry.facts.get("units", 0)))
+            _, _, day, slot = key.split(":")
+            of_day = found.setdefault(date.fromisoformat(day), [])
+            if same:
+                of_day.append((int(slot), entry))
+        return {day: sorted(answers, key=lambda one: one[0]) for day, answers in found.items()}
+
+
+class Told:
+    """What the reminder of each dose tells of the inhaler, by the patient's day and the dose's place in it."""
+
+    def __init__(self, spending: Spending) -> None:
+        self._coming, self._until = iter(spending), date.min
+        self._found: dict[tuple[date, int], Priming] = {}
+
+    def before(self, day: date, slot: int) -> Priming:
+        while self._until <= day:
+            spent = next(self._coming, None)
+            if spent is None:
+                break
+            self._until = spent.day
+            self._found[spent.day, spent.slot] = spent.priming
+        return self._found.get((day, slot), NOTHING)
+
+
+def _taken(answer: Entry | None, planned: int, confirmed: bool) -> tuple[int, bool]:
+    """Units that a dose takes, and whether it is given. confirmed: only what was answered counts."""
+    if answer is not None and answer.kind is EntryKind.DOSE_TAKEN:
+        return int(answer.facts.get("units", planned)), True
+    if confirmed or (answer is not None and answer.kind is EntryKind.DOSE_SKIPPED):
+        return 0, False
+    return planned, True
+
+
+def _rested(last: datetime, rest: timedelta, day: date, due: Callable[[], datetime]) -> bool:
+    """Whether a dose comes more than `rest` after the last use; days near enough to be sure need no instant."""
+    return (day - last.date()).days + 3 > rest.days and due() - last > rest
+
+
+def _same_units(plan: Plan, amount: str, units: int) -> bool:
+    return not amount or not units or _amount(amount) == plan.medicine.unit_amount * units
+
+
+@lru_cache(maxsize=256)
+def _amount(text: str) -> Amount:
+    return parse_amount(text)
