@@ -86,17 +86,16 @@ MARK = (
         attempts=outbox.c.attempts - sa.bindparam("unsent", type_=sa.Integer),
     )
 )
-# The same for many rows in one statement: a third of the time of a statement a row (measured). Arrays, one a column.
+# The same for many rows in one statement: a third of the time of a statement a row (measured). :marks is a JSON list.
 MARK_MANY_POSTGRESQL = sa.text("""
     UPDATE outbox
-    SET state = marked.state, at = marked.at, lease_until = NULL, holder = '', trouble = marked.trouble,
-        name = coalesce(marked.name, outbox.name), sent_to = coalesce(marked.sent_to, outbox.sent_to),
-        not_before = coalesce(marked.retry_at, outbox.not_before), attempts = outbox.attempts - marked.unsent
-    FROM unnest(CAST(:whose AS text[]), CAST(:new_state AS text[]), CAST(:new_at AS timestamptz[]),
-                CAST(:new_trouble AS text[]), CAST(:new_name AS text[]), CAST(:new_sent_to AS text[]),
-                CAST(:retry_at AS timestamptz[]), CAST(:unsent AS integer[]))
-         AS marked (key, state, at, trouble, name, sent_to, retry_at, unsent)
-    WHERE outbox.key = marked.key COLLATE "C" AND (outbox.state <> 'sent' OR marked.state = 'sent')
+    SET state = new_state, at = new_at, lease_until = NULL, holder = '', trouble = new_trouble,
+        name = coalesce(new_name, outbox.name), sent_to = coalesce(new_sent_to, outbox.sent_to),
+        not_before = coalesce(retry_at, outbox.not_before), attempts = outbox.attempts - unsent
+    FROM json_to_recordset(CAST(:marks AS json))
+         AS marked (whose text, new_state text, new_at timestamptz, new_trouble text, new_name text, new_sent_to text,
+                    retry_at timestamptz, unsent integer)
+    WHERE outbox.key = whose COLLATE "C" AND (outbox.state <> 'sent' OR new_state = 'sent')
 """)
 HOLDERS = sa.select(outbox.c.holder).where(_leased).distinct()
 TAKE_BACK_FROM = (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import Any
@@ -89,7 +90,7 @@ class SqlSchedulerWork:
             for mark in marks
         ]
         if self._postgresql and len(rows) > 1 and len({mark["whose"] for mark in rows}) == len(rows):
-            await self._run(queries.MARK_MANY_POSTGRESQL, **{name: [row[name] for row in rows] for name in rows[0]})
+            await self._run(queries.MARK_MANY_POSTGRESQL, marks=json.dumps(rows, default=datetime.isoformat))
         else:
             await self._many(queries.MARK, rows)
 
