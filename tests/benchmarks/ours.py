@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import sys
 import time
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -32,16 +33,16 @@ EIGHT = instant(datetime(2026, 3, 3).date(), datetime(2026, 3, 3, 7, 45).time(),
 
 
 class Instant:
-    """A network that takes every message at once, and remembers when."""
+    """A network that takes every message at once, tells `done` each address, and remembers when groups heard of it."""
 
-    def __init__(self) -> None:
+    def __init__(self, done: Callable[[str], None] = lambda _: None) -> None:
+        self._done = done
         self.sent = 0
-        self.at: list[float] = []
         self.urgent: dict[str, float] = {}
 
     async def send(self, address: str, outgoing: Outgoing) -> str:
+        self._done(address)
         self.sent += 1
-        self.at.append(time.monotonic())
         if address.startswith("-"):
             self.urgent[outgoing.text] = time.monotonic()
         return str(self.sent)
@@ -69,14 +70,25 @@ async def fill(url: str, count: int, next_at: datetime = EIGHT) -> SqlStore:
     async with store.writing() as connection:
         for first in range(0, count, 5000):
             numbers = range(first, min(first + 5000, count))
-            await connection.execute(patients.insert(), [
-                {"reference": reference_of(n), "state": "active", "plan_version": 1, "chat": str(10_000 + n),
-                 "sender": str(10_000 + n), "writer": "patient", "expanded_until": NIGHT, "next_at": next_at,
-                 "added_at": NIGHT, "quarantined_why": ""} for n in numbers])
+            await connection.execute(patients.insert(), [_row(n, next_at) for n in numbers])
             await connection.execute(plans.insert(), [
                 {"reference": reference_of(n), "version": 1, "text": TEXT.replace("KT-014", reference_of(n)),
                  "signed_by": "Dr R. Okafor", "stored_at": NIGHT, "facts": {}} for n in numbers])
     return store
+
+
+async def rows_only(store: SqlStore, count: int, at: datetime, start: int = 0) -> None:
+    """Patients' rows: what waiting costs. (Plans are stored once when signed, whatever waits.)"""
+    for first in range(start, start + count, 20_000):
+        async with store.writing() as connection:
+            await connection.execute(patients.insert(), [
+                _row(n, at) for n in range(first, min(first + 20_000, start + count))])
+
+
+def _row(number: int, next_at: datetime) -> dict[str, object]:
+    return {"reference": reference_of(number), "state": "active", "plan_version": 1, "chat": str(10_000 + number),
+            "sender": str(10_000 + number), "writer": "patient", "expanded_until": NIGHT, "next_at": next_at,
+            "added_at": NIGHT, "quarantined_why": ""}
 
 
 async def expand_all(agent: Agent, now: datetime) -> float:

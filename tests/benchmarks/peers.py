@@ -63,6 +63,7 @@ def bare_sqlite_fill(place: str, payloads: Iterable[Payload], due: datetime) -> 
     with closing(_sqlite(place)) as db:
         db.execute("CREATE TABLE due (id INTEGER PRIMARY KEY, key TEXT, facts TEXT, at TEXT, state TEXT)")
         db.execute("CREATE INDEX due_at ON due (at) WHERE state = 'waiting'")
+        db.execute("CREATE INDEX in_flight ON due (id) WHERE state = 'claimed'")
         db.execute("BEGIN")
         db.executemany("INSERT INTO due (key, facts, at, state) VALUES (?, ?, ?, 'waiting')",
                        ((one["key"], json.dumps(one["facts"]), due.isoformat()) for one in payloads))
@@ -92,6 +93,7 @@ def bare_postgres_fill(place: str, payloads: Iterable[Payload], due: datetime) -
     with psycopg.connect(plain_url(place)) as db, db.cursor() as cursor:
         cursor.execute("CREATE TABLE due (id bigserial PRIMARY KEY, key text, facts jsonb, at timestamptz, state text)")
         cursor.execute("CREATE INDEX due_at ON due (at) WHERE state = 'waiting'")
+        cursor.execute("CREATE INDEX in_flight ON due (id) WHERE state = 'claimed'")
         with cursor.copy("COPY due (key, facts, at, state) FROM STDIN") as copy:
             for one in payloads:
                 copy.write_row((one["key"], json.dumps(one["facts"]), due, "waiting"))
