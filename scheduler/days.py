@@ -25,7 +25,7 @@ from scheduler.plan import (
 )
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind, Record
-from scheduler.spending import Spending, Told, dose_key
+from scheduler.spending import dose_key, doses_of
 from scheduler.supply import RunOut, runs_out
 
 ONE = timedelta(days=1)
@@ -52,7 +52,6 @@ class Days:
         self.start = start
         self.known: dict[date, InForce | None] = {}
         self.low: RunOut | None = None
-        self.told = Told(Spending(self.plan, self.record, self.protocol, self.version))
 
     def in_force(self, day: date) -> InForce | None:
         if day not in self.known:
@@ -114,8 +113,9 @@ class Days:
                 "bedtime": slot + 1 == len(found.doses),
                 "closes": closes.isoformat(),
             }
-            if self.plan.medicine.form == "inhaler":
-                facts |= self.told.before(day, slot).as_facts()
+            if self.plan.medicine.form == "inhaler" and self.after < due <= self.until:
+                known = doses_of(self.plan, self.record, self.protocol, self.version)
+                facts |= known.priming(day, slot).as_facts()
             yield Occasion(
                 OccasionKind.DOSE,
                 due,

@@ -5,11 +5,14 @@ The timeline is a pure function of the plan and of this record. Nothing here rea
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from enum import StrEnum
 from functools import cached_property
+from heapq import merge
+from operator import itemgetter
 from typing import Any
 
 
@@ -62,9 +65,23 @@ class Record:
     def __add__(self, more: Iterable[Entry]) -> Record:
         return Record((*self.entries, *more))
 
+    @cached_property
+    def kept(self) -> dict[int, object]:
+        """What was worked out from this record and is dear, by plan version (`spending.doses_of`)."""
+        return {}
+
+    @cached_property
+    def _by_kind(self) -> Mapping[EntryKind, list[tuple[int, Entry]]]:
+        """Entries with their place, by kind; sorted out once, since a long record is asked again and again."""
+        found: dict[EntryKind, list[tuple[int, Entry]]] = {}
+        for place, entry in enumerate(self.entries):
+            found.setdefault(entry.kind, []).append((place, entry))
+        return found
+
     def of(self, *kinds: EntryKind) -> tuple[Entry, ...]:
         """Entries of these kinds, oldest first."""
-        return tuple(entry for entry in self.entries if entry.kind in kinds)
+        some = [found for kind in kinds if (found := self._by_kind.get(kind))]
+        return tuple(entry for _, entry in (some[0] if len(some) == 1 else merge(*some, key=itemgetter(0))))
 
     @cached_property
     def pauses(self) -> tuple[Entry, ...]:
@@ -103,17 +120,25 @@ class Record:
     def taken_under_another(self, version: int, at: datetime, gap: timedelta) -> bool:
         """Whether a dose of another version of the plan was taken nearer to `at` than the least time between doses:
         then the dose of this version is the same dose of the day, and is not asked for again."""
+        if version <= 1:
+            return False
         prefix = f"v{version}:"
-        return version > 1 and any(
-            entry.kind is EntryKind.DOSE_TAKEN and not key.startswith(prefix) and abs(at - taken_at(entry)) < gap
-            for key, entry in self.dose_answers.items())
+        near = self._taken[bisect_right(self._taken, at - gap, key=itemgetter(0)):
+                           bisect_left(self._taken, at + gap, key=itemgetter(0))]
+        return any(not key.startswith(prefix) for _, key in near)
+
+    @cached_property
+    def _taken(self) -> list[tuple[datetime, str]]:
+        """When doses were taken, in order, with their keys."""
+        return sorted((taken_at(entry), key) for key, entry in self.dose_answers.items()
+                      if entry.kind is EntryKind.DOSE_TAKEN)
 
     def gate_released(self, gate: str) -> Entry | None:
         """The release of a gate, or None while it waits (a later hold takes a release back)."""
-        for entry in reversed(self.entries):
-            if entry.about == gate and entry.kind in (EntryKind.GATE_RELEASED, EntryKind.GATE_HELD):
-                return entry if entry.kind is EntryKind.GATE_RELEASED else None
-        return None
+        told = (entry for entry in reversed(self.of(EntryKind.GATE_RELEASED, EntryKind.GATE_HELD))
+                if entry.about == gate)
+        last = next(told, None)
+        return last if last is not None and last.kind is EntryKind.GATE_RELEASED else None
 
     def doses_held(self) -> Entry | None:
         """The hold in force (an emergency says 'do not eat or drink'), or None."""
@@ -122,7 +147,7 @@ class Record:
 
     def has(self, kind: EntryKind, about: str) -> bool:
         """Whether such an entry exists."""
-        return any(entry.kind is kind and entry.about == about for entry in self.entries)
+        return any(entry.about == about for entry in self.of(kind))
 
 
 def taken_at(entry: Entry) -> datetime:

@@ -26,7 +26,7 @@ NOTHING = Priming()
 
 def dose_key(version: int, day: date, slot: int) -> str:
     """The key of a dose, stable within a plan version: 'v1:d:20260302:0'."""
-    return f"v{version}:d:{day:%Y%m%d}:{slot}"
+    return f"v{version}:d:{day.isoformat().replace('-', '')}:{slot}"
 
 
 def course(plan: Plan, record: Record) -> Iterator[tuple[date, InForce]]:
@@ -78,7 +78,7 @@ class Spending:
 
     def __init__(self, plan: Plan, record: Record, protocol: ClinicProtocol, version: int = 1,
                  confirmed_before: date = date.min) -> None:
-        self.plan, self.record, self.version = plan, record, version
+        self.plan, self.record, self.protocol, self.version = plan, record, protocol, version
         self.confirmed_before = confirmed_before
         self.count = Canisters.of(plan, protocol) if plan.medicine.form == "inhaler" else None
         self.opened = list(record.of(EntryKind.PACK_OPENED))
@@ -163,21 +163,41 @@ class Spending:
         return {day: sorted(answers, key=lambda one: one[0]) for day, answers in found.items()}
 
 
-class Told:
-    """What the reminder of each dose tells of the inhaler, by the patient's day and the dose's place in it."""
+class Doses:
+    """The doses of a Spending, worked out as far as somebody has asked and kept."""
 
     def __init__(self, spending: Spending) -> None:
-        self._coming, self._until = iter(spending), date.min
-        self._found: dict[tuple[date, int], Priming] = {}
+        self.spending = spending
+        self._coming, self._found = iter(spending), list[Spent]()
+        self._priming: dict[tuple[date, int], Priming] = {}
 
-    def before(self, day: date, slot: int) -> Priming:
-        while self._until <= day:
-            spent = next(self._coming, None)
-            if spent is None:
-                break
-            self._until = spent.day
-            self._found[spent.day, spent.slot] = spent.priming
-        return self._found.get((day, slot), NOTHING)
+    def __iter__(self) -> Iterator[Spent]:
+        number = 0
+        while number < len(self._found) or self._next():
+            yield self._found[number]
+            number += 1
+
+    def _next(self) -> bool:
+        spent = next(self._coming, None)
+        if spent is not None:
+            self._found.append(spent)
+            self._priming[spent.day, spent.slot] = spent.priming
+        return spent is not None
+
+    def priming(self, day: date, slot: int) -> Priming:
+        """What the reminder of a dose tells of the inhaler."""
+        while (not self._found or self._found[-1].day <= day) and self._next():
+            pass
+        return self._priming.get((day, slot), NOTHING)
+
+
+def doses_of(plan: Plan, record: Record, protocol: ClinicProtocol, version: int = 1) -> Doses:
+    """The doses of a plan as its record stands. One walk serves everybody who asks of the same record: it is kept with
+    the record, which never changes."""
+    kept = record.kept.get(version)
+    if not isinstance(kept, Doses) or kept.spending.plan is not plan or kept.spending.protocol is not protocol:
+        record.kept[version] = kept = Doses(Spending(plan, record, protocol, version))
+    return kept
 
 
 def _taken(answer: Entry | None, planned: int, confirmed: bool) -> tuple[int, bool]:

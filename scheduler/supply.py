@@ -7,6 +7,7 @@ inhaler the canisters, since each is left with what no longer makes a dose (`can
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, time, timedelta
 from decimal import Decimal
@@ -18,7 +19,7 @@ from scheduler.plan import Dose, Plan, days_of, phase_dates
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import preparation
 from scheduler.record import Entry, EntryKind, Record
-from scheduler.spending import Spending, course
+from scheduler.spending import Spending, Spent, course, doses_of
 
 MONTH = 28  # days by which an open-ended phase is counted
 
@@ -80,20 +81,21 @@ def runs_out(plan: Plan, record: Record, protocol: ClinicProtocol, today: date, 
     """
     added = record.of(EntryKind.SUPPLY_ADDED)
     packs = plan.medicine.packs_on_hand + sum(int(entry.facts.get("packs", 0)) for entry in added)
-    first = _first_without(Spending(plan, record, protocol, version), packs, look_until)
+    first = _first_without(plan, doses_of(plan, record, protocol, version), packs, look_until)
     start = plan.phases[0].starts
     leads = (protocol.span("supply.lead"), protocol.span("supply.remind_again"))
     days = sorted({max(start, first - lead) for lead in leads}) if first and start else []
-    told = _first_without(Spending(plan, record, protocol, version, today), packs, look_until) if confirmed else None
+    sure = Spending(plan, record, protocol, version, confirmed_before=today)
+    told = _first_without(plan, sure, packs, look_until) if confirmed else None
     return RunOut(first, told, packs * plan.medicine.units_per_pack, len(added), tuple(days))
 
 
-def _first_without(spending: Spending, packs: int, look_until: date | None) -> date | None:
-    left = packs * spending.plan.medicine.units_per_pack
-    for spent in spending:
+def _first_without(plan: Plan, doses: Iterable[Spent], packs: int, look_until: date | None) -> date | None:
+    left = packs * plan.medicine.units_per_pack
+    for spent in doses:
         if look_until is not None and spent.day > look_until:
             return None
-        if spending.count is None:
+        if plan.medicine.form != "inhaler":
             left -= spent.units
             if left < 0:
                 return spent.day
