@@ -4,22 +4,20 @@ from __future__ import annotations
 
 ES_POLITE = (r"hola|buenas|buenos dias|buenas tardes|buenas noches|por favor|porfa|porfavor|gracias|muchas gracias|"
              r"mil gracias|perdon|perdona|perdone|disculpe|disculpa|una pregunta|una duda|una consulta|tengo una "
-             r"pregunta|"
-             r"tengo una duda|pregunta|duda|queria preguntar|queria saber|quisiera saber|solo queria saber|"
+             r"pregunta|tengo una duda|pregunta|duda|queria preguntar|queria saber|quisiera saber|solo queria saber|"
              r"me puede decir|me puedes decir|oye|oiga|y|ok|vale|doctor|doctora|enfermera")
 
 _MEDICINE = (r"(?:dosis|medicina|medicamento|mezcla|ampollas?|inhalador|budesonida|fluticasona|jarabe|esteroide|"
              r"pastilla de siempre)")
 _THE = rf"(?:la|el|mi|mis|las|los|esta|este|una|su) (?:{_MEDICINE})"
-_MEAL = r"(?:comida|la comida|el desayuno|la cena|el almuerzo|alimentos)"
+_MEAL = r"(?:comida|comer|cenar|desayunar|la comida|el desayuno|la cena|el almuerzo|alimentos)"
 _SOME = (r"(?:(?:un|una|algo|algo de|un poco de|poco de|un vaso de|una taza de|un trago de|un traguito de|traguito de|"
          r"mi|el|la|solo|su) )*")
 _DRINK = r"(?:agua|cafe|te|jugo|zumo|leche|refresco|agua ya)"
 _WAIT = r"(?:media hora|espera|ventana|30 minutos|treinta minutos)"
 _TAKING = rf"(?:tomarla|tomarlo|tomar {_THE}|{_THE}|darsela)"
 _AFTER = (rf"(?:(?:justo |enseguida )?despues(?: de {_TAKING})?|enseguida|(?:en|durante|dentro de) (?:la|esa|los|"
-          rf"esos|el) "
-          rf"{_WAIT}|mientras espero)")
+          rf"esos|el) {_WAIT}|mientras espero)")
 _NOW = rf"(?: (?:ya|ahora|ahorita|todavia|por ahora|otra vez|{_AFTER}))*"
 _BEFORE = rf"(?:antes(?: de {_TAKING})?|primero)"
 _ALCOHOL = r"(?:alcohol|cervezas?|vino|copa de vino|copita de vino|vaso de vino)"
@@ -33,9 +31,7 @@ def spanish(parent: bool) -> dict[str, tuple[str, ...]]:
     """id -> whole forms. A parent's 'puede' is about the patient."""
     who = r"(?:puedo|puede|podemos|podria|debo|debe)" if parent else r"(?:puedo|podemos|podria|debo)"
     may = (rf"(?:(?:ya )?(?:me |la |lo |se )?{who}(?: (?:mi hijo|mi hija|el nino|la nina))?(?: ya)?|(?:ya )?se "
-           rf"puede(?: ya)?|"
-           rf"esta bien|esta bien si|es posible|"
-           rf"hay que|tengo que|(?:la|lo) (?:puedo|podria))")
+           rf"puede(?: ya)?|esta bien|esta bien si|es posible|hay que|tengo que|(?:la|lo) (?:puedo|podria))")
     eat = (r"(?:comer(?: algo)?|beber|comer y beber|comer o beber|desayunar|cenar|almorzar|merendar|tomar algo|"
            r"comer algo)")
     teeth = r"(?:cepillar|cepillarme|lavar|lavarme|cepillarse|lavarse|cepillarle|lavarle) los dientes"
@@ -55,6 +51,8 @@ def spanish(parent: bool) -> dict[str, tuple[str, ...]]:
         ),
         "drink_water": (
             rf"{may} (?:tomar|beber) {_SOME}(?:{_DRINK}){_NOW}", rf"{may} beber(?: algo)?{_NOW}",
+            rf"(?:esta bien|pasa algo|puede ser) si (?:bebo|tomo|bebe|toma) {_SOME}(?:{_DRINK}){_NOW}",
+            rf"cuando (?:ya )?{who} (?:beber|tomar) {_SOME}(?:{_DRINK})",
             rf"{may} masticar {_SOME}chicle{_NOW}",
         ),
         "when_eat": (
@@ -81,7 +79,8 @@ def spanish(parent: bool) -> dict[str, tuple[str, ...]]:
         "storage": (
             rf"(?:(?:esto|{_THE}) )?(?:va|necesita|se guarda|debe ir|tiene que ir|necesita estar)(?: en)? {fridge}",
             rf"(?:hay que|tengo que|debo|{may}) (?:guardarla|guardarlo|guardar {_THE}|meterla|ponerla) en {fridge}",
-            rf"(?:donde|como) (?:la guardo|lo guardo|se guarda|guardo {_THE}|debo guardarla)",
+            rf"(?:donde|como) (?:la guardo|lo guardo|se guarda(?: {_THE})?|guardo {_THE}|tengo que guardarla|debo "
+            rf"guardarla)",
         ),
         "when_works": (
             r"(?:cuanto|cuanto tiempo) (?:tarda|demora|tardara)(?: en| para)? (?:hacer efecto|funcionar|hacerme "
@@ -91,8 +90,7 @@ def spanish(parent: bool) -> dict[str, tuple[str, ...]]:
         ),
         "tablets_wait": (
             rf"{may} (?:tomar|tomarme) (?:mis|las|los|mi|la) (?:otras? |otros? )?(?:pastillas?|medicinas?|"
-            rf"medicamentos?|"
-            rf"vitaminas?)(?: de siempre)? {_AFTER}(?: o (?:espero|tengo que esperar))?",
+            rf"medicamentos?|vitaminas?)(?: de siempre)? {_AFTER}(?: o (?:espero|tengo que esperar))?",
         ),
         "alcohol": (
             rf"{may} (?:tomar|beber|tomarme) {_SOME}{_ALCOHOL}(?: (?:{_DAY}|con {_MEAL}|el fin de semana|de vez en "

@@ -72,8 +72,7 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
         for mention in mentions
     )
     raw = split(text)
-    asks = question_grammar.parse(raw, text, language[:2], parent=writer == "parent") or question_grammar.parse(
-        tokens, text, language[:2], parent=writer == "parent")
+    asks = question_grammar.parse(text, raw, tokens, language[:2], parent=writer == "parent")
     says_more = tier > Urgency.ROUTINE or bool(signals) or not _of_question(hits, mentions, asks)
     return Reading(
         text,

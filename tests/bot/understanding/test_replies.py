@@ -57,13 +57,14 @@ def squeezed(text: str) -> str:
     return " ".join(re.findall(r"\w+", text.lower().replace("'", "")))
 
 
+@pytest.mark.parametrize("prefix", ["", "questions_"])
 @pytest.mark.parametrize("language", ["en", "es"])
-def test_rules_do_not_quote_the_scored_part(language: str) -> None:
+def test_rules_do_not_quote_the_scored_part(language: str, prefix: str) -> None:
     """A scored reply of five words or more stands in no rule file, not even as a phrase, and (from four) not in
     the building part."""
     rules = " ".join(squeezed(path.read_text(encoding="utf-8").replace("_", " ")) for path in RULES.glob("*.py"))
-    built = {squeezed(reply.text) for reply in load("build", language)}
-    for reply in load("scored", language):
+    built = {squeezed(reply.text) for reply in load(f"{prefix}build", language)}
+    for reply in load(f"{prefix}scored", language):
         words = squeezed(reply.text)
         if len(words.split()) >= 4:
             assert len(words.split()) < 5 or words not in rules, "a rule quotes a scored reply"
