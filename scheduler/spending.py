@@ -7,15 +7,16 @@ record says of it: what was taken, nothing when skipped, and what was planned wh
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from functools import lru_cache
+from itertools import accumulate
+from typing import NamedTuple
 
 from scheduler.amounts import Amount, parse_amount
 from scheduler.canister import Canisters, Priming
 from scheduler.dayplan import minimum_gap
 from scheduler.localtime import local
-from scheduler.plan import InForce, Plan, dose_in_force, dose_instant, paused, phase_dates, times_for
+from scheduler.plan import Dose, InForce, Plan, dose_in_force, dose_instant, paused, phase_dates, times_for
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, Record, taken_at
 
@@ -41,8 +42,28 @@ def course(plan: Plan, record: Record) -> Iterator[tuple[date, InForce]]:
         yield start + timedelta(days=number), found
 
 
-@dataclass(frozen=True, slots=True)
-class Spent:
+def _doses_by_day(plan: Plan, record: Record) -> Iterator[tuple[date, tuple[Dose, ...]]]:
+    """The doses of each day of the course. Without a season they are looked up only where a step can begin or end."""
+    start = plan.phases[0].starts
+    assert start is not None
+    dates = phase_dates(plan, record)
+    borders = set()
+    for phase, one in zip(plan.phases, dates, strict=True):
+        if one.begins is not None:
+            lengths = accumulate((step.days or 0 for step in phase.steps), initial=0)
+            borders |= {one.begins + timedelta(days=days) for days in lengths}
+    doses: tuple[Dose, ...] = ()
+    for number in range(FAR):
+        day = start + timedelta(days=number)
+        if plan.seasons or day in borders:
+            found = dose_in_force(plan, record, day, dates)
+            if found is None:
+                return
+            doses = found.doses
+        yield day, doses
+
+
+class Spent(NamedTuple):
     """One dose of the course, in order.
 
     units: what it takes, 0 when it is not given. priming: what its reminder tells of the inhaler; only what comes with
@@ -90,19 +111,20 @@ class Spending:
     def __iter__(self) -> Iterator[Spent]:
         answers = self.record.dose_answers
         self._in_use()
-        for day, found in course(self.plan, self.record):
+        for day, doses in _doses_by_day(self.plan, self.record):
             for slot, before in self.earlier.get(day, ()):
-                yield self._spent(day, slot, found, before)
-            for slot in range(len(found.doses)):
-                answer = answers.get(dose_key(self.version, day, slot))
-                if answer is not None or self._asked(day, slot, found):
-                    yield self._spent(day, slot, found, answer)
+                yield self._spent(day, slot, doses, before)
+            key = dose_key(self.version, day, 0)[:-1]
+            for slot in range(len(doses)):
+                answer = answers.get(f"{key}{slot}")
+                if answer is not None or self._asked(day, slot, len(doses)):
+                    yield self._spent(day, slot, doses, answer)
 
-    def _asked(self, day: date, slot: int, found: InForce) -> bool:
+    def _asked(self, day: date, slot: int, count: int) -> bool:
         """Whether a dose without an answer counts: not in a pause, nor when it was asked for by the plan before."""
         if day > self.known_on and not self.record.pauses:
             return True
-        at = self._due(day, slot, found)
+        at = self._due(day, slot, count)
         if paused(self.plan, self.record, at):
             return False
         if self.signed is None or day > self.known_on:
@@ -111,18 +133,18 @@ class Spending:
             return day not in self.earlier
         return not self.record.taken_under_another(self.version, at, self.gap)
 
-    def _due(self, day: date, slot: int, found: InForce) -> datetime:
-        times = times_for(self.plan, max(len(found.doses), slot + 1))
+    def _due(self, day: date, slot: int, count: int) -> datetime:
+        times = times_for(self.plan, max(count, slot + 1))
         return dose_instant(self.plan, day, times[min(slot, len(times) - 1)])
 
-    def _spent(self, day: date, slot: int, found: InForce, answer: Entry | None) -> Spent:
-        planned = found.doses[min(slot, len(found.doses) - 1)].units
+    def _spent(self, day: date, slot: int, doses: tuple[Dose, ...], answer: Entry | None) -> Spent:
+        planned = doses[min(slot, len(doses) - 1)].units
         units, given = _taken(answer, planned, day < self.confirmed_before)
         if self.count is None:
             return Spent(day, slot, units, given)
 
         def due() -> datetime:
-            return self._due(day, slot, found)
+            return self._due(day, slot, len(doses))
 
         opened = self._opened_before(due)
         rested = self.count.last is not None and _rested(self.count.last, self.count.rest, day, due)
@@ -211,7 +233,7 @@ def _taken(answer: Entry | None, planned: int, confirmed: bool) -> tuple[int, bo
 
 def _rested(last: datetime, rest: timedelta, day: date, due: Callable[[], datetime]) -> bool:
     """Whether a dose comes more than `rest` after the last use; days near enough to be sure need no instant."""
-    return (day - last.date()).days + 3 > rest.days and due() - last > rest
+    return day.toordinal() - last.toordinal() + 3 > rest.days and due() - last > rest
 
 
 def _same_units(plan: Plan, amount: str, units: int) -> bool:

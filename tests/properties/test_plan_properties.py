@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from decimal import Decimal
 from functools import cache
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -22,6 +22,7 @@ from scheduler.planprint import print_plan
 from scheduler.protocol import ClinicProtocol, load_protocol
 from scheduler.recipe import mix
 from scheduler.record import Entry, EntryKind, Record
+from scheduler.spending import Spending
 from scheduler.supply import released, runs_out, usage
 from scheduler.timeline import next_occasion, occasions
 
@@ -191,6 +192,20 @@ def test_the_first_day_without_is_the_first_whose_doses_cannot_be_made(plan: Pla
     assert first == out.first_day_without or (
         first is None and out.first_day_without is not None and out.first_day_without > LATE.date()
     )
+
+
+@SOME
+@given(plan=plans(), wait=st.integers(0, 60))
+def test_what_the_doses_spend_is_what_is_in_force_each_day(plan: Plan, wait: int) -> None:
+    """Also past the end of a phase that waits for its gate, and in every season; looked up day by day here."""
+    for record in (Record(), released(plan, Record(), wait)):
+        spent: dict[date, list[int]] = {}
+        for one in islice(Spending(plan, record, protocol()), 600):
+            spent.setdefault(one.day, []).append(one.units)
+        for day in list(spent)[:-1]:
+            found = dose_in_force(plan, record, day)
+            assert found is not None and spent[day] == [dose.units for dose in found.doses]
+        assert list(spent) == [START + timedelta(days=number) for number in range(len(spent))]
 
 
 @SOME

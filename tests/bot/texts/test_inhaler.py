@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from typing import Any
 
 import pytest
 
-from bot.texts.render import preparation
+from bot.texts.render import preparation, render
 from scheduler.canister import Priming
+from scheduler.messages import Message, To
 
 DOSE: dict[str, Any] = {"puffs": 4, "units": 4, "unit": "puff", "form": "inhaler", "call_me": "Ivo"}
 
@@ -44,3 +46,14 @@ def test_a_new_canister(lang: str, counter: str, away: str, times: str, writer: 
     assert rest == lines(lang, None, writer=writer)
     assert ("Ivo" in first) == (writer == "parent")
     assert (first, second) != tuple(lines(lang, Priming(4, 2, not repeated), writer=writer)[:2])
+
+
+@pytest.mark.parametrize("lang", ["en", "es"])
+def test_a_message_about_a_new_dose_does_not_say_to_spray_each_time(lang: str) -> None:
+    """It shows how each dose is taken from now on; the sprays belong to one dose, whose reminder tells them."""
+    one = {**DOSE, **Priming(4, 2).as_facts(), "amount": "880 microgram", "clock": "07:45"}
+    facts = {"lang": lang, "call_me": "Ivo", "occasion": "v1:s:20260302", "doses": [one, {**one, "clock": "21:30"}]}
+    shown = render(Message("x", To.PATIENT, "step_tomorrow", datetime(2026, 3, 1, tzinfo=UTC), facts=facts)).text
+    primed = lines(lang, Priming(4, 2))
+    assert primed[0] not in shown and primed[1] not in shown
+    assert all(line in shown for line in lines(lang, None))
