@@ -25,11 +25,12 @@ _IT = (rf"(?:it|this|that|them|these|(?:my|the|our|his|her|this|todays|tonights|
 _TAKING = rf"(?:i take {_IT}|taking {_IT}|i have {_IT}|having {_IT}|{_IT})"
 _MEAL = (r"(?:food|foods|a meal|meals|my meal|my food|eating|breakfast|my breakfast|lunch|my lunch|dinner|my dinner|"
          r"supper|tea|his (?:breakfast|lunch|dinner|tea)|her (?:breakfast|lunch|dinner|tea)|a snack|snacks)")
-_SOME = (r"(?:(?:a|an|some|any|my|his|her|the|a little|a bit of|a sip of|sips of|a few sips of|a cup of|a mug of|"
-         r"a glass of|a drink of|just|just a sip of|a small) )*")
+_SOME = (r"(?:(?:a|an|some|any|my|his|her|the|a little|a bit of|a sip of|sips of|a few sips of|a small sip of|a cup of|"
+         r"a mug of|a glass of|a drink of|just|just a sip of|a small) )*")
 _DRINK = r"(?:water|tea|coffee|coffees|juice|milk|squash|cup of tea|cup of coffee|cuppa|drink|sip|soda|lemonade)"
 _NIBBLE = r"(?:gum|chewing gum|a sweet|sweets|a mint|mints|candy)"
-_WAIT = (r"(?:half hour|half an hour|30 min|30 mins|30 minutes|thirty minutes|waiting time|wait|window|waiting window)")
+_WAIT = (r"(?:half hour|half an hour|30 min|30 mins|30 minutes|thirty minutes|half hour wait|30 min wait|"
+         r"30 minute wait|waiting time|wait|window|waiting window)")
 _AFTER = (rf"(?:(?:straight |right |soon |just )?after(?:wards|ward)?(?: {_TAKING})?|straight away|right away|"
           rf"(?:in|during|within|inside) (?:the|that|my) {_WAIT}|while (?:i wait|i am waiting|im waiting|waiting))")
 _NOW = rf"(?: (?:now|yet|already|right now|again|at this point|{_AFTER}))*"
@@ -100,7 +101,7 @@ def english(parent: bool) -> dict[str, tuple[str, ...]]:
             rf"(?:before|to) (?:{eat}|eating|drinking|eating or drinking)",
             rf"{long_wait} (?:to|before|until|till|for)(?: {who})?(?: can)? "
             rf"(?:{eat}|eating|drinking|eating or drinking|{_MEAL}){_NOW}",
-            rf"{long_wait} wait{_NOW}",
+            rf"{long_wait} wait{_NOW}", rf"how long (?:until|till|til|before|to) (?:{_MEAL}|food)",
             rf"how long is the {_WAIT}", rf"{may} eat(?: (?:something|anything|{_MEAL}))?{_NOW}",
             rf"{may} have {_MEAL}{_NOW}",
         ),

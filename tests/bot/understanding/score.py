@@ -139,6 +139,18 @@ def show(pairs: Pairs, title: str, *, short: bool = False) -> None:
     print()
 
 
+def show_questions() -> None:
+    """Prints how many common questions the closed grammar takes: of the plain ones, and of those that tell more."""
+    print("### Common questions\n\n| part | plain, closed by their fixed answer | worrying, closed |\n|---|---|---|")
+    for part, language in (("scored", "en"), ("scored", "es"), ("fresh", "en"), ("fresh", "es")):
+        pairs = [(reply, read_labelled(reply, language)) for reply in load(f"questions_{part}", language)]
+        plain = [bool(reading.asks) for reply, reading in pairs if "plain" in reply.tags]
+        more = [bool(reading.asks) for reply, reading in pairs if "plain" not in reply.tags]
+        name = {"en": "English", "es": "Spanish"}[language] + f", {part}"
+        print(f"| {name} | {sum(plain)}/{len(plain)} | {sum(more)}/{len(more)} |")
+    print()
+
+
 def errors(pairs: Pairs) -> None:
     """Prints the replies whose tier or findings differ from the label."""
     for x, r in pairs:
@@ -163,6 +175,7 @@ def write_into(document: Path) -> None:
         for part, language in (("scored", "en"), ("scored", "es"), ("fresh", "en")):
             pairs = [(reply, read_labelled(reply, language)) for reply in load(part, language)]
             show(pairs, {"en": "English", "es": "Spanish"}[language] + f", {part} part", short=part == "fresh")
+        show_questions()
     text = document.read_text(encoding="utf-8")
     before, rest = text.split(BEGIN, 1)
     _, after = rest.split(END, 1)
