@@ -82,7 +82,7 @@ def _inhaler_first(lang: str, facts: Facts) -> Iterator[str]:
     if changed:
         yield _say(lang, f"doses.prepare.canister{again}", facts)
     if told.get("sprays"):
-        yield say(lang, f"doses.prepare.prime{again or ('_new' if changed else '')}", told)
+        yield say(lang, f"doses.prepare.prime{'_new' if changed else ''}{again}", told)
 
 
 def _reminder(which: str) -> Callable[[str, Facts], Outgoing]:

@@ -32,6 +32,12 @@ def test_a_rested_canister_is_no_new_one(lang: str, once: str) -> None:
     assert once in found[0] and found[1:] == lines(lang, None)
 
 
+@pytest.mark.parametrize(("lang", "unless"), [("en", "If this was not done yet"), ("es", "Si aún no lo hiciste")])
+def test_what_was_never_answered_may_be_done_already(lang: str, unless: str) -> None:
+    for priming in (Priming(4, 1, True), Priming(1, None, True)):
+        assert lines(lang, priming)[0].startswith(unless)
+
+
 @pytest.mark.parametrize("repeated", [False, True])
 @pytest.mark.parametrize("writer", ["patient", "parent"])
 @pytest.mark.parametrize(("lang", "counter", "away", "times"), [
@@ -42,7 +48,7 @@ def test_a_new_canister(lang: str, counter: str, away: str, times: str, writer: 
     """US inhaler label: discard when the counter shows 000, although the canister may still spray."""
     first, second, *rest = lines(lang, Priming(4, 2, repeated), writer=writer)
     assert counter in first and away in first and " 4" in first
-    assert times in second
+    assert times in second and ("new one" in second if lang == "en" else "nuevo" in second)
     assert rest == lines(lang, None, writer=writer)
     assert ("Ivo" in first) == (writer == "parent")
     assert (first, second) != tuple(lines(lang, Priming(4, 2, not repeated), writer=writer)[:2])
