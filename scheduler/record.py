@@ -19,7 +19,7 @@ from typing import Any
 class EntryKind(StrEnum):
     """Every kind of thing that the record keeps; `facts` keys in brackets, all JSON values."""
 
-    DOSE_TAKEN = "dose_taken"            # about = dose key [taken_at, units, amount]
+    DOSE_TAKEN = "dose_taken"            # about = dose key [taken_at, units, unit, amount]
     DOSE_SKIPPED = "dose_skipped"        # about = dose key [reason]
     DOSE_UNKNOWN = "dose_unknown"        # about = dose key: never answered; not the same as missed
     DOSE_CORRECTED = "dose_corrected"    # about = dose key: the last answer was a mistake [reason]

@@ -102,11 +102,12 @@ class Spending:
         self.plan, self.record, self.protocol, self.version = plan, record, protocol, version
         self.confirmed_before = confirmed_before
         self.count = Canisters.of(plan, protocol) if plan.medicine.form == "inhaler" else None
-        self.opened = list(record.of(EntryKind.PACK_OPENED))
         self.gap = minimum_gap(max(1, len(plan.dose_times)), protocol)
         self.signed = record.signed_after(version)
         self.known_on = local(self.signed, plan.patient.time_zone).date() + ONE if self.signed else date.min
-        self.earlier = self._under_other_versions() if self.signed else {}
+        self.earlier, same = self._under_other_versions() if self.signed else ({}, True)
+        self.opened = [entry for entry in record.of(EntryKind.PACK_OPENED)
+                       if same or self.signed is None or entry.at > self.signed]
 
     def __iter__(self) -> Iterator[Spent]:
         answers = self.record.dose_answers
@@ -169,20 +170,21 @@ class Spending:
         if self.count is not None and before:
             self.count.give(0, Priming(0, 1), max(before))
 
-    def _under_other_versions(self) -> dict[date, list[tuple[int, Entry]]]:
-        """Answers under the plans before, by day: slot and entry. Doses of another medicine took none of this one."""
+    def _under_other_versions(self) -> tuple[dict[date, list[tuple[int, Entry]]], bool]:
+        """Answers under the plans before, by day: slot and entry; and whether the last of them was of this medicine.
+        Doses of another medicine or strength took none of this one."""
         found: dict[date, list[tuple[int, Entry]]] = {}
         own, same = f"v{self.version}:", True
         for key, entry in self.record.dose_answers.items():
             if key.startswith(own):
                 continue
             if entry.kind is EntryKind.DOSE_TAKEN:
-                same = _same_units(self.plan, str(entry.facts.get("amount", "")), int(entry.facts.get("units", 0)))
+                same = _same_units(self.plan, entry)
             _, _, day, slot = key.split(":")
             of_day = found.setdefault(date.fromisoformat(day), [])
             if same:
                 of_day.append((int(slot), entry))
-        return {day: sorted(answers, key=lambda one: one[0]) for day, answers in found.items()}
+        return {day: sorted(answers, key=lambda one: one[0]) for day, answers in found.items()}, same
 
 
 class Doses:
@@ -236,8 +238,12 @@ def _rested(last: datetime, rest: timedelta, day: date, due: Callable[[], dateti
     return day.toordinal() - last.toordinal() + 3 > rest.days and due() - last > rest
 
 
-def _same_units(plan: Plan, amount: str, units: int) -> bool:
-    return not amount or not units or _amount(amount) == plan.medicine.unit_amount * units
+def _same_units(plan: Plan, taken: Entry) -> bool:
+    """Whether a dose was made of the plan's own ampoules or puffs, as far as its entry tells."""
+    units, unit = int(taken.facts.get("units", 0)), taken.facts.get("unit", plan.medicine.unit_name)
+    amount = str(taken.facts.get("amount", ""))
+    made_alike = not amount or not units or _amount(amount) == plan.medicine.unit_amount * units
+    return unit == plan.medicine.unit_name and made_alike
 
 
 @lru_cache(maxsize=256)

@@ -105,7 +105,8 @@ def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, p
     facts = facts_of(case, dose, protocol)
     until = at + protocol.span("window.no_food")
     entry = Entry(EntryKind.DOSE_TAKEN, now, dose.key,
-                  {"taken_at": at.isoformat(), "units": facts["units"], "amount": facts["amount"]})
+                  {"taken_at": at.isoformat(), "units": facts["units"], "unit": facts["unit"],
+                   "amount": facts["amount"]})
     messages: list[Message] = list(_edits(case, dose, "dose_taken", cause, now, facts, taken=clock(case, at)))
     rinse_first = protocol.text("rinse.order") == "at once"
     if _too_close(case, dose, at, protocol):

@@ -18,8 +18,8 @@ from scheduler.spending import Spending
 from scheduler.supply import runs_out
 from scheduler.timeline import occasions
 
-START, DAYS = date(2026, 1, 5), 90
-EARLY, LATE = datetime(2026, 1, 1, tzinfo=UTC), datetime(2026, 4, 20, tzinfo=UTC)
+START = date(2026, 1, 5)
+EARLY, LATE = datetime(2026, 1, 1, tzinfo=UTC), datetime(2026, 8, 1, tzinfo=UTC)
 PUFF = Amount(Decimal(110), "microgram")
 SOME = settings(max_examples=60, deadline=None)
 TIMES = (time(7, 30), time(12, 30), time(17, 30), time(21, 30))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -162,6 +163,24 @@ def test_a_changed_plan_goes_on_with_the_canister_in_use(changed: Callable[..., 
     other = changed("fl-207", ('strength = "220 microgram"', 'strength = "110 microgram"'))
     fresh = [one for one in reminders(other, protocol, record, days=20, version=2) if one.at > signed.at]
     assert told(fresh) == [("20260226:0", new(1))]                              # another strength: its own canister
+    opened = plus(record, Entry(EntryKind.PACK_OPENED, signed.at - timedelta(days=1)))
+    again = [one for one in reminders(other, protocol, opened, days=20, version=2) if one.at > signed.at]
+    assert told(again) == told(fresh)                                           # of the old strength
+
+
+def test_ampoules_before_are_no_puffs_even_of_the_same_amount(changed: Callable[..., Plan],
+                                                              protocol: ClinicProtocol) -> None:
+    """From ampoules of 0.25 mg to an inhaler of 250 microgram (ex-valve label): the inhaler is new."""
+    plan = changed("fl-207", ('strength = "220 microgram"', 'strength = "250 microgram"'),
+                   ('dose = "440 microgram"', 'dose = "500 microgram"'),
+                   ('to = "220 microgram"', 'to = "250 microgram"'),
+                   ('dose = "220 microgram"', 'dose = "250 microgram"'))
+    asked = reminders(plan, protocol, days=12)[:20]
+    signed = Entry(EntryKind.PLAN_SIGNED, asked[-1].at + timedelta(hours=1), "2")
+    for unit, expected in (("ampoule", [("20260226:0", new(1))]), ("puff", [])):
+        entries = [replace(entry, facts={**entry.facts, "unit": unit}) for entry in answers(asked).entries]
+        found = reminders(plan, protocol, Record((*entries, signed)), days=25, version=2)
+        assert told(one for one in found if one.at > signed.at) == expected
 
 
 def test_a_course_that_begins_anew_does_not_prime_the_inhaler_in_use(changed: Callable[..., Plan],
