@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
+from scheduler.amounts import Amount, parse_amount
+from scheduler.dayplan import minimum_gap
 from scheduler.latedose import closes_at
 from scheduler.localtime import instant, local
 from scheduler.occasions import Occasion, OccasionKind
@@ -17,7 +19,6 @@ from scheduler.plan import (
     Plan,
     dose_in_force,
     dose_instant,
-    first_dose_at,
     in_season,
     paused,
     phase_dates,
@@ -51,6 +52,8 @@ class Days:
         assert start is not None
         self.start = start
         self.known: dict[date, InForce | None] = {}
+        signed = self.record.signature(self.version) if self.version > 1 else None
+        self.signed = signed if signed and "before" in signed.facts else None   # what was told before it, is known
         self.low: RunOut | None = None
 
     def in_force(self, day: date) -> InForce | None:
@@ -131,86 +134,125 @@ class Days:
     def _dose_facts(self, dose: Dose) -> dict[str, Any]:
         return {"amount": str(dose.amount), "units": dose.units, "unit": self.plan.medicine.unit_name}
 
-    def _first_open(self, day: date, found: InForce) -> datetime | None:
-        """The day's first dose that no pause takes away; None when a pause takes all of them."""
+    def _open(self, day: date, found: InForce) -> list[datetime]:
+        """When the doses of the day are asked for: those that no pause takes away, and under a changed plan those
+        after its signature that were not taken under the plan before."""
         due = (dose_instant(self.plan, day, at) for at in times_for(self.plan, len(found.doses)))
-        return next((at for at in due if not paused(self.plan, self.record, at)), None)
+        asked = [at for at in due if not paused(self.plan, self.record, at)]
+        if self.signed is None:
+            return asked
+        gap = minimum_gap(len(self.plan.dose_times), self.protocol)
+        return [at for at in asked
+                if at > self.signed.at and not self.record.taken_under_another(self.version, at, gap)]
 
     def _before(self, day: date) -> InForce | None:
-        """What was in force on the last earlier day on which a dose was asked for."""
+        """What was in force on the last earlier day on which a dose was asked for; None when there is none under this
+        plan."""
+        first = local(self.signed.at, self.plan.patient.time_zone).date() - ONE if self.signed else self.start
         day -= ONE
         found = self.in_force(day)
-        while found is not None and self._first_open(day, found) is None:
+        while found is not None and not self._open(day, found):
             day -= ONE
-            found = self.in_force(day)
+            found = self.in_force(day) if day >= first else None
         return found
 
-    def _changed(self, day: date) -> tuple[InForce, InForce] | None:
-        """What was in force before and what is on `day`, when the doses differ and the day has any."""
+    def asked_until(self, now: datetime) -> tuple[date | None, list[dict[str, Any]], str]:
+        """The last day with a dose that was asked for by `now` (None: none was), its doses as facts, and their sum.
+
+        Without one under this plan: what its signature says of the plan before; without that the first doses to come.
+        """
+        zone = self.plan.patient.time_zone
+        today, joined = local(now, zone).date(), self.record.joined
+        since = max((at for at in (joined, self.signed.at if self.signed else None) if at), default=None)
+        day = max(today, self.start)
+        first = max(self.start, local(since, zone).date() - ONE) if since else self.start
+        while day >= first:
+            found = self.in_force(day)
+            if found and any(at <= now and (since is None or at > since) for at in self._open(day, found)):
+                return day, [self._dose_facts(dose) for dose in found.doses], str(found.daily)
+            day -= ONE
+        if self.signed:
+            return None, list(self.signed.facts["before"]), str(self.signed.facts["daily_before"])
+        found = self.in_force(max(today, self.start))
+        return (None, [self._dose_facts(dose) for dose in found.doses], str(found.daily)) if found else (None, [], "")
+
+    def _changed(self, day: date) -> tuple[InForce, dict[str, Any]] | None:
+        """What is in force on `day` and the facts of its step, when its doses are others than those before."""
         found = self.in_force(day)
-        if found is None or self._first_open(day, found) is None:
+        opens = self._open(day, found) if found else []
+        if found is None or not opens:
             return None
         before = self._before(day)
-        return None if before is None or before.doses == found.doses else (before, found)
+        if before is not None:
+            was = [self._dose_facts(dose) for dose in before.doses]
+            return None if before.doses == found.doses else (found, self._step_facts(
+                found, day, _why(before, found), was, before.daily))
+        told = self.signed.facts if self.signed else {}
+        doses = [self._dose_facts(dose) for dose in found.doses]
+        if not told.get("before") or (told["before"] == doses and told["announced"] in (None, doses)
+                                      and told["understood"]):
+            return None
+        first = local(opens[0], self.plan.patient.time_zone)
+        return found, self._step_facts(found, day, "plan", told["before"], parse_amount(told["daily_before"]),
+                                       first_clock=f"{first:%H:%M}")
 
-    def _step_facts(self, before: InForce, found: InForce, day: date) -> dict[str, Any]:
+    def _step_facts(self, found: InForce, day: date, why: str, before: list[dict[str, Any]], daily: Amount,
+                    **more: Any) -> dict[str, Any]:
         return {
-            "reason": _why(before, found),
+            "reason": why,
             "from": day.isoformat(),
             "phase": found.phase.name,
-            "before": [self._dose_facts(dose) for dose in before.doses],
+            "before": before,
             "doses": [self._dose_facts(dose) for dose in found.doses],
             "times": [f"{at:%H:%M}" for at in times_for(self.plan, len(found.doses))],
-            "daily_before": str(before.daily),
+            "daily_before": str(daily),
             "daily": str(found.daily),
-            "rises": found.daily > before.daily,
+            "rises": found.daily > daily,
             "step_key": f"v{self.version}:s:{day:%Y%m%d}",
+            **more,
         }
 
     def _notice(self, day: date) -> Iterator[Occasion]:
-        """The notice that belongs to `day`: about a change on the day after."""
+        """The notice that belongs to `day`: about a change on the day after. A changed plan is told at once."""
         changed = self._changed(day + ONE)
         if changed is None:
             return
-        before, found = changed
-        at = max(self._at(day, "step.notice_time"), self._news(found) or self._at(day, "step.notice_time"))
-        if at < self._change_at(day + ONE, found) and not paused(self.plan, self.record, at):
-            yield self._make(
-                OccasionKind.STEP_NOTICE,
-                at,
-                day,
-                f"n:{day + ONE:%Y%m%d}",
-                found,
-                **self._step_facts(before, found, day + ONE),
-            )
+        found, facts = changed
+        news, at = self._news(found, facts), self._at(day, "step.notice_time")
+        if news is not None:
+            at = news if facts["reason"] == "plan" and self._day_of(news) == day else max(at, news)
+        if self._day_of(at) != day or paused(self.plan, self.record, at):
+            return                                   # only on the very day is it known: the message of the day says so
+        yield self._make(OccasionKind.STEP_NOTICE, at, day, f"n:{day + ONE:%Y%m%d}", found, **facts)
 
     def _change(self, day: date, found: InForce) -> Iterator[Occasion]:
         changed = self._changed(day)
         if changed is not None:
-            yield self._make(
-                OccasionKind.STEP_CHANGE,
-                self._change_at(day, found),
-                day,
-                f"s:{day:%Y%m%d}",
-                found,
-                **self._step_facts(*changed, day),
-            )
+            at, facts = self._change_at(day, found, changed[1]), changed[1]
+            yield self._make(OccasionKind.STEP_CHANGE, at, day, f"s:{day:%Y%m%d}", found, **facts)
 
-    def _change_at(self, day: date, found: InForce) -> datetime:
-        """Before the first dose; later, but not after the dose, when a release or a resumption came only then."""
-        first = self._first_open(day, found) or first_dose_at(self.plan, day, len(found.doses))
+    def _change_at(self, day: date, found: InForce, facts: dict[str, Any]) -> datetime:
+        """Before the first dose; later, but not after the dose, when a release or a resumption came only then. A plan
+        changed on the day itself is told at once."""
+        first = self._open(day, found)[0]
         usual = first - self.protocol.span("step.change_before")
-        news = self._news(found)
-        return usual if news is None or news <= usual else min(news, first)
+        news = self._news(found, facts)
+        at_once = news is not None and facts["reason"] == "plan" and self._day_of(news) == day
+        return usual if news is None or (news <= usual and not at_once) else min(news, first)
 
-    def _news(self, found: InForce) -> datetime | None:
-        """When the record last told what may have caused a change: the phase's release, or the end of a pause."""
+    def _day_of(self, at: datetime) -> date:
+        return local(at, self.plan.patient.time_zone).date()
+
+    def _news(self, found: InForce, facts: dict[str, Any]) -> datetime | None:
+        """When the record last told what may have caused a change: the plan's signature, the phase's release, or the
+        end of a pause."""
         release = self.record.gate_released(found.phase.gate) if found.phase.gate and found.day_of_phase == 1 else None
         told = [release] if release else []
+        told += [self.signed] if self.signed and facts["reason"] == "plan" else []
         told += [
             entry
             for entry in self.record.of(EntryKind.RESUMED)
-            if local(entry.at, self.plan.patient.time_zone).date() == self._date_of(found)
+            if self._day_of(entry.at) == self._date_of(found)
         ]
         return max((entry.at + SOON for entry in told), default=None)
 

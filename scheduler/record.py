@@ -40,7 +40,7 @@ class EntryKind(StrEnum):
     CHECK_IN_MISSED = "check_in_missed"  # about = check-in key
     QUESTION_ANSWERED = "question_answered"  # about = reply id: by its fixed answer alone [questions, words]
     CONSENTED = "consented"              # [version of the consent text]
-    PLAN_SIGNED = "plan_signed"          # about = plan version [by]
+    PLAN_SIGNED = "plan_signed"          # about = plan version [by, on; a changed plan: what `lasttold.py` names]
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,8 +114,23 @@ class Record:
 
     def signed_after(self, version: int) -> datetime | None:
         """When a changed plan (version 2 and later) was signed; None for the first plan."""
-        signed = (entry.at for entry in self.of(EntryKind.PLAN_SIGNED) if entry.about == str(version))
-        return next(signed, None) if version > 1 else None
+        signed = self.signature(version) if version > 1 else None
+        return signed.at if signed else None
+
+    def signature(self, version: int) -> Entry | None:
+        """The signature of a version of the plan, or None."""
+        return next((entry for entry in self.of(EntryKind.PLAN_SIGNED) if entry.about == str(version)), None)
+
+    @cached_property
+    def joined(self) -> datetime | None:
+        """When the patient last agreed to take part; None when not yet, or when the record tells nothing of it."""
+        return max((entry.at for entry in self.of(EntryKind.CONSENTED)), default=None)
+
+    def step_understood(self, key: str) -> bool:
+        """Whether the step of this key was confirmed: by its notice of the day before or by its message of the day."""
+        version, _, day = key.split(":")
+        return any(entry.about.startswith(f"{version}:") and entry.about.endswith(f":{day}")
+                   for entry in self.of(EntryKind.STEP_UNDERSTOOD))
 
     def taken_under_another(self, version: int, at: datetime, gap: timedelta) -> bool:
         """Whether a dose of another version of the plan was taken nearer to `at` than the least time between doses:

@@ -12,6 +12,7 @@ from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from scheduler.dayplan import minimum_gap
+from scheduler.lasttold import ANSWERABLE, told_steps
 from scheduler.localtime import instant, local
 from scheduler.messages import Message, Priority, To, quarantined_message
 from scheduler.occasions import Occasion, OccasionKind
@@ -70,8 +71,9 @@ async def tick(work: TickWork, now: datetime, protocol: ClinicProtocol, *, limit
 
 
 def _still_open(due: Due, protocol: ClinicProtocol) -> Iterator[Message]:
-    """What is yet to come for doses that were due before and wait for an answer: when the timeline is expanded anew
-    in the middle of such a dose, its repeat and its close are not lost. Those that are stored are left alone."""
+    """What is yet to come for doses that were due before and wait for an answer, and for steps that wait for 'I
+    understand': when the timeline is expanded anew in the middle of such a dose, its repeat and its close are not lost.
+    Those that are stored are left alone."""
     started = due.expanded_until
     joined = max((entry.at for entry in due.record.of(EntryKind.CONSENTED)), default=None)
     signed = due.record.signed_after(due.version)
@@ -80,6 +82,9 @@ def _still_open(due: Due, protocol: ClinicProtocol) -> Iterator[Message]:
                           doses_only=True):
         if asked_since is not None and dose.at > asked_since:
             yield from (message for message in _dose(due, dose, protocol) if message.due_at > started)
+    for step in told_steps(due.plan, due.record, protocol, due.version, started):
+        if step.kind is OccasionKind.STEP_CHANGE and not due.record.step_understood(step.key):
+            yield _unconfirmed(due, step)
 
 
 def messages_of(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
@@ -164,8 +169,12 @@ def _step_notice(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iter
 def _step_change(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Message]:
     yield _message(due, occasion, "step_today", send_before=occasion.at + timedelta(hours=20),
                    priority=Priority.DOSE, doses=_doses_of(due, occasion.day, protocol))
-    yield _message(due, occasion, "step_unconfirmed", to=To.AGENT, due_at=occasion.at + timedelta(hours=24))
+    yield _unconfirmed(due, occasion)
     yield _event(due, occasion, "step_change")
+
+
+def _unconfirmed(due: Due, occasion: Occasion) -> Message:
+    return _message(due, occasion, "step_unconfirmed", to=To.AGENT, due_at=occasion.at + ANSWERABLE)
 
 
 def _event(due: Due, occasion: Occasion, event: str) -> Message:

@@ -6,7 +6,7 @@ The program never changes a plan by itself; what is prepared lies beside the pla
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
 import tomlkit
@@ -14,20 +14,23 @@ from tomlkit.exceptions import TOMLKitError
 
 from bot.care import plancompare
 from bot.care.talk import Talk
-from bot.case import Act, Case, Changes
-from bot.conversation import doses
+from bot.case import Act, Case, Changes, PatientState
+from bot.conversation import doses, steps
 from bot.escalation import telling
 from bot.ports import PlanVersion
 from scheduler.cautions import cautions
 from scheduler.errors import SchedulerError, WrongInput
+from scheduler.lasttold import last_told
 from scheduler.localtime import local
 from scheduler.messages import Priority
 from scheduler.plan import Plan
 from scheduler.planfile import read_plan
+from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
 from scheduler.seal import sealed
 
 _MOST_LINES = 40
+_TOLD_DOSES = (PatientState.ACTIVE, PatientState.PAUSED, PatientState.HELD, PatientState.QUARANTINED)
 _OTHER_PLACES = (("medicine", ("vehicle",)), ("patient", ("wakes", "sleeps", "meals")), ("check_in", ("day", "time")))
 
 
@@ -81,7 +84,7 @@ async def tapped(talk: Talk, subject: str, choice: str) -> None:
 
 
 async def _sign(talk: Talk, case: Case, version: int) -> None:
-    """Sign a prepared version as oneself, today; it is in force at once and the timeline is expanded anew."""
+    """Sign a prepared version as oneself, today: what is signed is a version of its own, in force at once."""
     if not await talk.may("sign_plan"):
         return
     prepared = next((one for one in await talk.work.plans(case.reference) if one.version == version), None)
@@ -94,14 +97,31 @@ async def _sign(talk: Talk, case: Case, version: int) -> None:
         await talk.say("plan.problems", lines=[str(wrong)], name=f"version {version}")
         return
     signed = await talk.work.add_plan(case.reference, sealed(plan), talk.now)
-    entry = Entry(EntryKind.PLAN_SIGNED, talk.now, str(signed), {"by": talk.who, "on": plan.signed_on.isoformat()})
-    told = telling.message(case, f"plan:{signed}", "care_note", talk.now, talk.protocol, Priority.ANSWER,
-                           text_keys=["escalation.plan_changed"])
+    changes = comes_into_force(case, plan, signed, {"by": talk.who, "on": plan.signed_on.isoformat()}, talk.now,
+                               talk.protocol)
     act = Act(talk.now, talk.who, "signed the plan", case.reference, str(signed), {"prepared": version})
-    changed = doses.plan_changed(case, plan, signed, f"plan:{signed}", talk.now, talk.protocol)
-    await talk.apply(case, changed + Changes(entries=(entry,), messages=(told,), acts=(act,), replan=True,
-                                             row=replace(case.row, plan_version=signed)))
-    await talk.say("plan.signed", reference=case.reference, version=signed, who=talk.who)
+    await talk.apply(case, changes + Changes(acts=(act,)))
+    await talk.say("plan.signed" if changes.messages else "plan.signed_untold", reference=case.reference,
+                   version=signed, draft=version, who=talk.who)
+
+
+def comes_into_force(case: Case, plan: Plan, version: int, facts: dict[str, Any], now: datetime,
+                     protocol: ClinicProtocol) -> Changes:
+    """What signing `plan` as `version` does to the case: reminders that are out, the timeline, what the patient reads.
+
+    facts: of the signature (by, on). What the patient was last told to take is kept with it, so that another dose is
+    announced, with its preparation and 'I understand', before it is asked for. Pure.
+    """
+    cause, row = f"plan:{version}", replace(case.row, plan_version=version)
+    if case.row.state not in _TOLD_DOSES:
+        return Changes(entries=(Entry(EntryKind.PLAN_SIGNED, now, str(version), facts),), replan=True, row=row)
+    facts = facts | last_told(case.plan, case.record, protocol, case.row.plan_version, now)
+    changed = doses.plan_changed(case, plan, version, cause, now, protocol) + Changes(
+        entries=(Entry(EntryKind.PLAN_SIGNED, now, str(version), facts),), replan=True, row=row)
+    new = replace(case.after(changed), plan=plan)
+    text = "escalation.plan_changed" if steps.announced_by(new, now, protocol) else "escalation.plan_same_dose"
+    told = telling.message(case, cause, "care_note", now, protocol, Priority.ANSWER, text_keys=[text])
+    return changed + Changes(messages=(told,))
 
 
 def _signed(talk: Talk, prepared: PlanVersion) -> Plan:

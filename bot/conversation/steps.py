@@ -7,12 +7,13 @@ from datetime import datetime, timedelta
 from bot.case import Case, Changes
 from bot.conversation.saying import asking, clinic, idle, say
 from bot.escalation import assess_event
-from scheduler.occasions import OccasionKind
+from scheduler.lasttold import STEPS, told_steps
+from scheduler.plan import paused
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
 from scheduler.timeline import occasions
 
-_ANSWERABLE = timedelta(hours=24)
+_SEEN = timedelta(days=60)     # a plan that begins or goes on later than this is told when its time comes
 
 
 def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -20,6 +21,9 @@ def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protoco
     if choice == "ask":
         return Changes(messages=(say(case, cause, "step_question", now, **clinic(case, protocol, "reads_when")),),
                        conversation=asking(case, "question", key, now))
+    newer = open_step(case, now, protocol)
+    if newer and key.split(":")[0] != newer.split(":")[0]:      # the plan has been changed since: another dose
+        return Changes(messages=(say(case, cause, "step_is_old", now),))
     if case.record.has(EntryKind.STEP_UNDERSTOOD, key):
         return Changes()
     return Changes(entries=(Entry(EntryKind.STEP_UNDERSTOOD, now, key),),
@@ -28,16 +32,22 @@ def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protoco
 
 def open_step(case: Case, now: datetime, protocol: ClinicProtocol) -> str:
     """Key of the step message of the last day that nobody has confirmed; "" when there is none."""
-    told = [one.key for one in occasions(case.plan, case.record, protocol, now - _ANSWERABLE, now,
-                                         version=case.row.plan_version, supply=False)
-            if one.kind in (OccasionKind.STEP_NOTICE, OccasionKind.STEP_CHANGE)]
-    last = told[-1] if told else ""
+    told = told_steps(case.plan, case.record, protocol, case.row.plan_version, now)
+    last = told[-1].key if told else ""
     return "" if not last or case.record.has(EntryKind.STEP_UNDERSTOOD, last) else last
 
 
 def unconfirmed(case: Case, key: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """A day after the step nobody has said that it was understood: a person looks."""
-    day = key.split(":")[1] if key.count(":") else key
-    understood = any(day in entry.about for entry in case.record.of(EntryKind.STEP_UNDERSTOOD)) or case.record.has(
-        EntryKind.STEP_UNDERSTOOD, key)
-    return Changes() if understood else assess_event(case, "step_not_understood", {"occasion": key}, now, protocol)
+    return Changes() if case.record.step_understood(key) else assess_event(
+        case, "step_not_understood", {"occasion": key}, now, protocol)
+
+
+def announced_by(case: Case, signed: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether the plan signed at that instant tells another dose than the patient knows, as far as can be seen: after
+    a pause it may."""
+    if paused(case.plan, case.record, signed):
+        return True
+    coming = occasions(case.plan, case.record, protocol, signed, signed + _SEEN, version=case.row.plan_version,
+                       supply=False)
+    return any(one.kind in STEPS and one.facts["reason"] == "plan" for one in coming)

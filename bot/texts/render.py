@@ -189,10 +189,16 @@ def _dose_change(key: str, confirm: bool) -> Callable[[str, Facts], Outgoing]:
 
 
 def _step_today(lang: str, facts: Facts) -> Outgoing:
-    """The change of today; a season that raises the dose, or its end that lowers it, is named."""
+    """The change of today; a season that raises the dose, its end that lowers it, and a changed plan are named."""
     why, rises = str(facts.get("reason", "")), bool(facts.get("rises"))
-    season = {("season", True): "doses.season.start", ("season over", False): "doses.season.end"}.get((why, rises))
-    return _dose_change(season or "doses.step.today", confirm=True)(lang, facts)
+    named = {("season", True): "doses.season.start", ("season over", False): "doses.season.end",
+             ("plan", rises): "doses.step.plan_today"}.get((why, rises))
+    return _dose_change(named or "doses.step.today", confirm=True)(lang, facts)
+
+
+def _step_tomorrow(lang: str, facts: Facts) -> Outgoing:
+    key = "doses.step.plan_tomorrow" if facts.get("reason") == "plan" else "doses.step.tomorrow"
+    return _dose_change(key, confirm=True)(lang, facts)
 
 
 def _different(doses: Sequence[Facts]) -> list[Facts]:
@@ -308,9 +314,10 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "correction_noted": _plain("doses.answer.correction_noted"),
     "correction_late": _plain("doses.answer.correction_late"),
     "taken_while_held": _plain("doses.hold.taken"),
-    "step_tomorrow": _dose_change("doses.step.tomorrow", confirm=True),
+    "step_tomorrow": _step_tomorrow,
     "step_today": _step_today,
     "step_confirmed": _plain("doses.step.confirmed"),
+    "step_is_old": _plain("doses.step.is_old"),
     "step_question": _plain("doses.step.question"),
     "supply_low": _supply_low,
     "supply_noted": _plain("doses.course.supply_noted"),

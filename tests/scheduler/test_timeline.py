@@ -141,7 +141,7 @@ def test_a_phase_that_keeps_the_dose_is_no_step_change(plan: Plan, protocol: Cli
     [
         ("2026-05-03 12:00", "2026-05-03 17:00", "2026-05-04 07:30"),
         ("2026-05-03 20:00", "2026-05-03 20:01", "2026-05-04 07:30"),  # after the hour of the notice: at once
-        ("2026-05-04 06:00", "2026-05-04 06:01", "2026-05-04 07:30"),  # on the morning itself
+        ("2026-05-04 06:00", None, "2026-05-04 07:30"),  # on the morning itself nothing says 'tomorrow'
         ("2026-05-04 07:40", None, "2026-05-04 07:41"),  # minutes before the first dose
         ("2026-05-04 09:00", "2026-05-04 17:00", "2026-05-05 07:30"),  # the day has begun: from the next one
     ],

@@ -26,7 +26,7 @@ async def test_a_plan_file_is_compared_and_signed(clinic: Make) -> None:
     world = await clinic()
     await world.sends_file("Ann", "kt-014.toml", MORE.encode())
     preview = world.last_care()
-    assert "Plan version 2 of KT-014, beside version 1 in force." in preview
+    assert "Draft 2 of a plan for KT-014, beside version 1 in force." in preview
     assert "phase induction: 56 days 1 mg (2) + 1 mg (2)" in preview and "→ 56 days 1.5 mg (3) + 1.5 mg (3)" in preview
     await world.taps("Ann", "Sign")
     assert "Not done. This needs: clinician." in world.last_care()
@@ -84,7 +84,7 @@ async def test_a_patients_document_is_no_plan(clinic: Make) -> None:
     world = await clinic()
     await world.sends_file("KT-014", "plan.toml", MORE.encode())
     assert (await world.case()).row.plan_version == 1
-    assert not any("Plan version" in text for text in world.care_shows())
+    assert not any("Draft" in text for text in world.care_shows())
 
 
 @pytest.mark.parametrize(("path", "typed", "line"), [
