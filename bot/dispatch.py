@@ -17,7 +17,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from bot.chat.pacing import Limits, Pacing
+from bot.chat.pacing import Pacing
 from bot.chat.polling import kind_and_place
 from bot.chat.types import ChatError, ChatUnauthorised
 from bot.errors import TroubleOutside
@@ -28,8 +28,6 @@ from scheduler.ports import Claimed, Mark
 
 log = logging.getLogger(__name__)
 
-# The network's own figures, with a part kept for what is urgent (our own choice): 2 of 30 a second, 5 of 20 a minute.
-LIMITS = Limits(overall_reserve=2, group_reserve=5)
 MOST_IN_FLIGHT = 30          # ordinary sends at once; urgent ones may take ten more (the connections there are)
 MOST_URGENT = 10
 AT_ONCE = 6                  # claimed at a time while the pace holds: a fifth of a second of it
@@ -273,8 +271,9 @@ class Dispatcher:
 
     def _slot(self, address: str, delay: float) -> float:
         """Seconds until a message put back may leave: one after the other, not all at once."""
-        now = time.monotonic()
-        step = 60.0 / LIMITS.group_per_minute if is_group(address) else LIMITS.chat_interval
+        assert self._pacing is not None
+        now, limits = time.monotonic(), self._pacing.limits
+        step = 60.0 / limits.group_per_minute if is_group(address) else limits.chat_interval
         at = max(now + delay, self._put_back_until.get(address, 0.0) + step)
         self._put_back_until = {key: until for key, until in self._put_back_until.items() if until > now}
         self._put_back_until[address] = at
@@ -290,6 +289,8 @@ class Dispatcher:
             self.tally.seconds_late[one.message.priority.name.lower()] = max(0.0, late)
         if outcome.trouble is not None:
             self._troubles.append(outcome.trouble)
+            if outcome.trouble.what == "moved" and self._pacing is not None:
+                self._pacing.note_moved(outcome.trouble.address, outcome.trouble.detail)
         if outcome.busy and self._pacing is not None:
             self._pacing.note_busy(address, outcome.busy, time.monotonic())
         self._learn(outcome.network)

@@ -16,7 +16,7 @@ import socket
 import time
 from collections.abc import Awaitable, Callable, Coroutine, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Any
 from urllib.parse import urlsplit
@@ -24,12 +24,12 @@ from urllib.parse import urlsplit
 from starlette.routing import Route
 
 from bot.agent import Agent
-from bot.chat.pacing import Pacing
+from bot.chat.pacing import Limits, Pacing, with_reserve
 from bot.chat.polling import Poller, kind_and_place
 from bot.chat.telegram import TelegramChat
 from bot.chat.types import ChatError, ChatUnauthorised, Incoming
 from bot.chat.webhook import webhook_route
-from bot.dispatch import LIMITS, Dispatcher
+from bot.dispatch import Dispatcher
 from bot.errors import TroubleOutside
 from bot.health import Vital
 from bot.ports import Store
@@ -62,10 +62,11 @@ class Service:
     addresses: Addresses
     clock: Clock
     speed: float = 1.0   # virtual seconds per real second, in a trial
+    limits: Limits = field(default_factory=lambda: with_reserve(Limits()))
 
     def __post_init__(self) -> None:
         self.holder = f"{socket.gethostname()}:{os.getpid()}:{secrets.token_hex(3)}"
-        self.pacing = Pacing(LIMITS)
+        self.pacing = Pacing(self.limits)
         self.waker = Waker()
         self.agent = Agent(self.store, self.chat, self.protocol, self.addresses, holder=self.holder)
         self.dispatcher = Dispatcher(self.agent.sender, self.clock, self._trouble, pacing=self.pacing,

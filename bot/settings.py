@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from pydantic import SecretStr, ValidationError
+from pydantic import Field, SecretStr, ValidationError
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
+from bot.chat.pacing import Limits, with_reserve
 from bot.errors import WrongSettings
 from scheduler.protocol import ClinicProtocol, load_protocol
 
@@ -27,10 +28,18 @@ class Settings(BaseSettings):
     webhook_secret: SecretStr | None = None
     health_host: str = "127.0.0.1"
     health_port: int = 0
+    pace_per_second: int = Field(default=30, ge=1, le=10_000)          # messages overall; the network's own guidance
+    pace_chat_seconds: float = Field(default=1.0, ge=0, le=60)         # between messages of one chat
+    pace_group_per_minute: int = Field(default=20, ge=1, le=100_000)
 
     def clinic_protocol(self) -> ClinicProtocol:
         """The clinic's protocol, or the example that ships. Raises scheduler.errors.WrongInput."""
         return load_protocol(self.protocol)
+
+    def limits(self) -> Limits:
+        """How fast messages may leave."""
+        return with_reserve(Limits(self.pace_per_second, self.pace_chat_seconds,
+                                   group_per_minute=self.pace_group_per_minute))
 
 
 def load_settings() -> Settings:

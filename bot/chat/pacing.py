@@ -27,6 +27,12 @@ class Limits:
     group_reserve: int = 0
 
 
+def with_reserve(limits: Limits) -> Limits:
+    """The same with a part kept for what is urgent, our own choice: 2 of 30 a second, 5 of 20 a minute."""
+    return replace(limits, overall_reserve=-(-limits.overall_per_second // 15) if limits.overall_per_second > 1 else 0,
+                   group_reserve=limits.group_per_minute // 4)
+
+
 class Pacing:
     """Remembers what was sent lately. Call `note_sent` when a send starts, not when it ends: sends overlap."""
 
@@ -37,6 +43,11 @@ class Pacing:
         self._full_at: OrderedDict[str, float] = OrderedDict()
         self._group_sent: dict[str, deque[float]] = {}
         self._busy_until: dict[str, float] = {}
+
+    @property
+    def limits(self) -> Limits:
+        """This process's part of the pace."""
+        return self._limits
 
     def share_with(self, processes: int) -> None:
         """So many processes send with this bot's token: each takes its part of the overall pace."""

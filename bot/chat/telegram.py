@@ -159,12 +159,6 @@ class TelegramChat:
                     outgoing.text, chat_id, message_id, reply_markup=markup, link_preview_options=preview
                 )
 
-    async def remove_buttons(self, address: str, message: str) -> None:
-        """Take the buttons off a message and leave its words. Raises a ChatError."""
-        chat_id, message_id = _number(address, "chat"), _number(message, "message")
-        async with self._mapped("editing", unchanged_is_done=True):
-            await self._bot.edit_message_reply_markup(chat_id, message_id)
-
     async def confirm_tap(self, tap: str, note: str = "") -> None:
         """Stop the button's waiting sign. Never raises: the network refuses an old tap, and nobody waits for it."""
         try:

@@ -69,7 +69,8 @@ async def _serve() -> int:
         for line in await invite_lines(store, protocol, clock):
             print(line, flush=True)
         print(f"serving as {name}; clinic protocol: {protocol.name} {protocol.banner}".rstrip(), flush=True)
-        service = Service(store, chat, protocol, Addresses(settings.care_chat, settings.on_call_chat), clock)
+        service = Service(store, chat, protocol, Addresses(settings.care_chat, settings.on_call_chat), clock,
+                          limits=settings.limits())
         routes = list(Health(service.vital, store, clock.now).routes())
         receiving = poller(service, chat)
         port = settings.health_port

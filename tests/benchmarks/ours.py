@@ -15,9 +15,9 @@ from stores import protocol
 
 from bot.agent import Agent
 from bot.case import Changes, PatientRow, PatientState
-from bot.chat.pacing import Pacing
+from bot.chat.pacing import Limits, Pacing, with_reserve
 from bot.chat.types import Outgoing
-from bot.dispatch import LIMITS, Dispatcher
+from bot.dispatch import Dispatcher
 from bot.sending import Addresses
 from bot.storage.opening import open_database
 from bot.storage.sql import SqlStore
@@ -105,7 +105,8 @@ async def send_all(agent: Agent, network: Instant, clock: SetClock, count: int, 
     async def trouble(*_: object) -> None:
         return None
 
-    dispatcher = Dispatcher(agent.sender, clock, trouble, pacing=Pacing(LIMITS) if paced else None, batch=batch)
+    pacing = Pacing(with_reserve(Limits())) if paced else None
+    dispatcher = Dispatcher(agent.sender, clock, trouble, pacing=pacing, batch=batch)
     began = time.perf_counter()
     running = asyncio.create_task(dispatcher.run())
     while network.sent < count:

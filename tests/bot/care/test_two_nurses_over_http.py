@@ -5,7 +5,6 @@ from __future__ import annotations
 import asyncio
 from datetime import datetime
 
-import pytest
 from botapi import BotApi
 
 from bot.chat.pacing import Limits
@@ -29,9 +28,8 @@ def at(day: int, hour: int, minute: int) -> datetime:
     return instant(local.date(), local.time(), PLAN.patient.time_zone)
 
 
-async def test_from_words_to_outcome_with_two_nurses(bot_api: BotApi, store_url: str,
-                                                     monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("bot.serving.LIMITS", Limits(1000, 0.0, 1000, 1000))   # the local server has no pace to keep
+async def test_from_words_to_outcome_with_two_nurses(bot_api: BotApi, store_url: str) -> None:
+    unpaced = Limits(1000, 0.0, 1000, 1000)      # the local server has no pace to keep
     server, reference = bot_api, PLAN.patient.reference
     maya, ann, ben = server.user(1001, "Maya"), server.user(2001, "Ann"), server.user(2002, "Ben")
     doctor, eve = server.user(2003, "Dr Lindqvist"), server.user(3001, "Eve")
@@ -39,7 +37,7 @@ async def test_from_words_to_outcome_with_two_nurses(bot_api: BotApi, store_url:
     clock = RunningClock(at(3, 10, 0), 1.0)
     store = await open_store(store_url, PROTOCOL)
     async with TelegramChat(server.token, server.api) as chat:
-        service = Service(store, chat, PROTOCOL, Addresses(str(care.id)), clock)
+        service = Service(store, chat, PROTOCOL, Addresses(str(care.id)), clock, limits=unpaced)
         running = asyncio.create_task(service.run(poller(service, chat)))
         try:
             async with store.work() as work:

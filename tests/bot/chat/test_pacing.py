@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bot.chat.pacing import Limits, Pacing
+from bot.chat.pacing import Limits, Pacing, with_reserve
 
 
 def test_a_chat_that_was_quiet_gets_three_at_once_then_one_a_second() -> None:
@@ -85,6 +85,13 @@ def test_limits_can_be_set() -> None:
     assert pacing.delay("maya", False, 10.0) == 0.5
     pacing.note_sent("tom", False, 10.0)
     assert pacing.delay("ann", False, 10.0) == 1.0
+
+
+def test_a_part_of_any_limits_is_kept_for_what_is_urgent() -> None:
+    assert with_reserve(Limits()) == Limits(overall_reserve=2, group_reserve=5)
+    fast = with_reserve(Limits(600, 0.1, group_per_minute=60))
+    assert (fast.overall_reserve, fast.group_reserve) == (40, 15)
+    assert with_reserve(Limits(1, group_per_minute=1)) == Limits(1, group_per_minute=1)
 
 
 def test_memory_holds_recent_chats_not_all() -> None:

@@ -249,10 +249,10 @@ async def test_a_message_that_invites_a_reply_cannot_be_edited(chat: TelegramCha
         await chat.edit("1001", name, Outgoing("Thank you"))
 
 
-async def test_buttons_can_be_removed_and_words_stay(bot_api: BotApi, chat: TelegramChat) -> None:
+async def test_an_edit_can_take_the_buttons_away_and_leave_the_words(bot_api: BotApi, chat: TelegramChat) -> None:
     name = await chat.send("1001", Outgoing("Choose", buttons=((Button("Yes", "a"),),)))
-    await chat.remove_buttons("1001", name)
-    await chat.remove_buttons("1001", name)
+    await chat.edit("1001", name, Outgoing("Choose"))
+    await chat.edit("1001", name, Outgoing("Choose"))
     (post,) = bot_api.room(1001).by_bot
     assert (post.text, post.labels) == ("Choose", [])
 
