@@ -12,6 +12,7 @@ from decimal import Decimal
 from typing import Any
 
 from bot.understanding.types import Context, Finding, Reading, Urgency
+from scheduler.officehours import reads_when
 from scheduler.protocol import ClinicProtocol
 
 # What each id means, in the patients' words. The reader recognises these ids and no others.
@@ -123,8 +124,9 @@ def answer_for(question_id: str, protocol: ClinicProtocol,
                facts: Mapping[str, Any]) -> tuple[str, dict[str, Any]] | None:
     """The text that answers a common question, and the facts that fill it; None: a person answers.
 
-    facts: "lang"; "form" ("ampoule" or "inhaler"), "until" (local HH:MM while a window runs), "mix_ahead_days" and
-    "signals" (findings and other signals of the same words, so that nothing is answered twice) where known. The clinic
+    facts: "lang"; "form" ("ampoule" or "inhaler"), "until" (local HH:MM while a window runs), "mix_ahead_days",
+    "reads_when" (by the patient's clock) and "signals" (findings and other signals of the same words, so that nothing
+    is answered twice) where known. The clinic
     protocol decides for each question: the text that ships, the clinic's own words in the patient's language, or the
     care team. The facts given back are JSON values and hold "source".
     """
@@ -134,7 +136,7 @@ def answer_for(question_id: str, protocol: ClinicProtocol,
     row = protocol[f"questions.{question_id}"]
     lang = str(facts.get("lang", "en"))
     known = {name: fact for name, fact in facts.items() if name != "signals"}
-    filled = {**known, **_values(protocol, lang), "question": question_id,
+    filled = {**_values(protocol, lang), **known, "question": question_id,
               "source": protocol.name if row.source.startswith(_NO_SOURCE) else row.source}
     if row.value == _STANDARD:
         key = _standard_key(question_id, protocol, filled)
@@ -171,8 +173,9 @@ def _values(protocol: ClinicProtocol, lang: str) -> dict[str, Any]:
         "prime_first": str(protocol.number("inhaler.prime_first")),
         "prime_again": str(protocol.number("inhaler.prime_again")),
         "prime_days": _count(protocol, "inhaler.prime_after", day),
+        "reads_when": reads_when(protocol, lang),
         **{name: protocol.text(f"care.{name}", lang)
-           for name in ("reads_when", "urgent_number", "emergency_number", "poison_number")},
+           for name in ("urgent_number", "emergency_number", "poison_number")},
     }
 
 

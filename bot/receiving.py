@@ -22,6 +22,7 @@ from bot.troubles import back_again, blocked
 from bot.understanding import read
 from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.messages import Message, Priority, To
+from scheduler.officehours import reads_when
 from scheduler.protocol import ClinicProtocol
 
 
@@ -92,7 +93,7 @@ def unhandled_answer(incoming: Incoming, now: datetime, protocol: ClinicProtocol
     return Message(key=f"chat:{incoming.id}:unhandled_answer", to=To.CHAT, kind="unhandled_answer", due_at=now,
                    priority=Priority.EMERGENCY if alarm else Priority.ANSWER, address=incoming.chat,
                    facts={"lang": "en", "text_keys": [*keys, "enrolment.unhandled"], "number": number,
-                          "emergency_number": number, "reads_when": protocol.text("care.reads_when")})
+                          "emergency_number": number, "reads_when": reads_when(protocol)})
 
 
 def _may_be_emergency(text: str) -> bool:
@@ -150,7 +151,7 @@ def _after_the_end(case: Case, incoming: Incoming, now: datetime, protocol: Clin
                                          writer=case.row.writer).urgency is Urgency.EMERGENCY
     return say(case, incoming.id, "course_over", now, priority=Priority.EMERGENCY if alarm else Priority.ANSWER,
                alarm=alarm, number=protocol.text("care.emergency_number", language),
-               **clinic(case, protocol, "emergency_number"))
+               **clinic(case, protocol, now, "emergency_number"))
 
 
 def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Changes:
@@ -280,4 +281,4 @@ def _greet_again(case: Case, cause: str, now: datetime, protocol: ClinicProtocol
 
 def _help(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     return Changes(messages=(say(case, cause, "help", now,
-                                 **clinic(case, protocol, "reads_when", "emergency_number")),))
+                                 **clinic(case, protocol, now, "reads_when", "emergency_number")),))

@@ -28,7 +28,8 @@ SPEC: dict[str, str] = {
     "check_in.adrenal_after": "wk",       # of the course: from here on the check-in asks for adrenal signs
     "check_in.adrenal_beside": "",        # list: other steroids beside which it asks from the start
     "check_in.adrenal_signs_urgent": "signs",
-    "care.reads_when": "",                # said to patients: when somebody reads
+    "care.reads_when": "",                # said to patients: when somebody reads, with {opens} and {closes}
+    "care.closing_told_after": "min",     # from closing a flag until the patient is told, if nobody wrote
     "care.emergency_number": "",
     "care.urgent_number": "",
     "care.poison_number": "",

@@ -16,6 +16,7 @@ from scheduler.lasttold import ANSWERABLE, told_steps
 from scheduler.localtime import instant, local
 from scheduler.messages import Message, Priority, To, quarantined_message
 from scheduler.occasions import Occasion, OccasionKind
+from scheduler.officehours import reads_when
 from scheduler.plan import Plan, dose_in_force
 from scheduler.ports import Due, TickWork
 from scheduler.protocol import ClinicProtocol
@@ -148,7 +149,7 @@ def _end_of_course(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> It
         return
     at = instant(morning, protocol.clock_time("care.notice_time"), due.plan.patient.time_zone)
     yield _message(due, occasion, "course_ends", due_at=at, send_before=at + timedelta(hours=48),
-                   reads_when=protocol.text("care.reads_when", due.plan.patient.language))
+                   reads_when=reads_when(protocol, due.plan.patient.language, due.plan.patient.time_zone, at))
     yield _message(due, occasion, "event", to=To.AGENT, due_at=at, event="course_over")
 
 

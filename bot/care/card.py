@@ -42,7 +42,7 @@ def lines(case: Case, now: datetime, protocol: ClinicProtocol, sent: Iterable[Se
     if plan.patient.other_medicines:
         found.append(text("card.other_medicines", {"medicines": list(plan.patient.other_medicines)}))
     found += ["", *_course(case, now), *_doses(case, now, protocol), *_check_ins(case), *_results(case)]
-    return [*found, "", *_flags(case), *_last_message(case, sent, protocol)]
+    return [*found, "", *_flags(case, protocol.text("care.time_zone")), *_last_message(case, sent, protocol)]
 
 
 def buttons(case: Case, now: datetime) -> list[list[tuple[str, str, dict[str, Any]]]]:
@@ -121,19 +121,19 @@ def _results(case: Case) -> list[str]:
     return found
 
 
-def _flags(case: Case) -> list[str]:
+def _flags(case: Case, zone: str) -> list[str]:
     found = [text("card.flags", {"open": len(case.open_flags), "n": len(case.flags)})]
-    found += [_flag_line(flag) for flag in case.open_flags]
+    found += [_flag_line(flag, zone) for flag in case.open_flags]
     closed = [flag for flag in case.flags if not flag.is_open]
-    return found + [_flag_line(flag) for flag in closed[-_SHOWN:]]
+    return found + [_flag_line(flag, zone) for flag in closed[-_SHOWN:]]
 
 
-def _flag_line(flag: Flag) -> str:
+def _flag_line(flag: Flag, zone: str) -> str:
     state = flag.outcome or (f"taken by {flag.taken_by}" if flag.taken_by else "open")
     more = f" + {len(flag.rules) - 1}" if len(flag.rules) > 1 else ""
+    on = local(urgent_since(flag), zone).date().isoformat()
     return text("card.flag", {"number": number_of(flag), "urgency_word": text(f"urgency.{flag.urgency}", {}).lower(),
-                              "title": rule_title(flag.rules[0]) + more, "on": urgent_since(flag).date().isoformat(),
-                              "state": state})
+                              "title": rule_title(flag.rules[0]) + more, "on": on, "state": state})
 
 
 def _last_message(case: Case, sent: Iterable[SentMessage], protocol: ClinicProtocol) -> list[str]:

@@ -52,7 +52,7 @@ async def _write(talk: Talk, words: list[str]) -> None:
         await _for_patient("write")(talk, words)
         return
     reference = await patients.known(talk, words[0])
-    await writing.words(talk, reference, "", talk.incoming.text.split(maxsplit=2)[2], sure=False)
+    await writing.words(talk, reference, "", talk.incoming.text.split(maxsplit=2)[2])
 
 
 async def _result(talk: Talk, words: list[str]) -> None:
@@ -137,12 +137,18 @@ async def words(talk: Talk, text: str) -> None:
         prompt = sent.message.facts.get("prompt") if sent else None
         if prompt is None and sent and sent.message.reference and sent.message.kind in _ABOUT_A_PATIENT:
             flag = str(sent.message.facts.get("flag", ""))
-            await writing.words(talk, sent.message.reference, flag, text, sure=False)
+            await writing.words(talk, sent.message.reference, flag, text)
             return
     sure = prompt is not None
     if prompt is None:
         desk = await talk.work.desk(talk.sender)
-        if desk.state in ("idle", "write_ready") or desk.since is None:
+        if desk.state == "write_ready":
+            await writing.more_words(talk, desk, text)
+            return
+        if desk.state in ("no_write", "no_note"):
+            await writing.disarmed(talk, desk)
+            return
+        if desk.state == "idle" or desk.since is None:
             return
         prompt = {"do": desk.state, "reference": desk.about, **desk.facts}
         sure = writing.is_fresh(desk, talk)
@@ -152,7 +158,7 @@ async def words(talk: Talk, text: str) -> None:
 async def _answer(talk: Talk, prompt: dict[str, str], text: str, sure: bool) -> None:
     do, reference = prompt["do"], prompt.get("reference", "")
     if do == "write":
-        await writing.words(talk, reference, prompt.get("flag", ""), text, sure=sure)
+        await writing.words(talk, reference, prompt.get("flag", ""), text)
     elif not sure:
         await talk.forget()           # an old prompt: the words are not meant for it
     elif do == "note":

@@ -9,7 +9,7 @@ from collections.abc import Awaitable, Callable
 from dataclasses import replace
 from datetime import datetime
 
-from bot.care import admission, commands, flags, patients, planchange
+from bot.care import admission, commands, flags, patients, planchange, writing
 from bot.care.talk import Talk
 from bot.chat.types import Incoming, IncomingKind
 from bot.ports import Work
@@ -38,6 +38,8 @@ async def handle(work: Work, incoming: Incoming, now: datetime, protocol: Clinic
         return
     if not incoming.is_group and incoming.chat not in (care_chat, member.chat):
         await work.add_member(replace(member, chat=incoming.chat))
+    if incoming.kind is IncomingKind.TAP or incoming.text.startswith("/"):
+        await writing.disarm(talk)
     if incoming.kind is IncomingKind.TAP:
         await _tapped(talk, incoming.data)
     elif incoming.kind is IncomingKind.DOCUMENT:

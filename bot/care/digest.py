@@ -9,7 +9,7 @@ from typing import Any
 from bot.case import Flag, FlagState
 from bot.conversation.answering import ANSWERED
 from bot.escalation import hours
-from bot.escalation.flags import number_of, urgent_since
+from bot.escalation.flags import is_late, number_of, urgent_since, urgent_words
 from bot.ports import Work
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority, To
@@ -52,17 +52,17 @@ def digest(flags: Iterable[Flag], key: str, now: datetime, protocol: ClinicProto
            address: str | None = None, start: int = 0, answered: int = 0) -> Message:
     """Open flags, the most urgent first, then the oldest; those beyond ROWS are counted. answered: common questions
     that got their fixed answer and that nobody has to read."""
-    ordered = sorted(flags, key=lambda flag: (-flag.urgency, flag.state is FlagState.TAKEN, flag.raised_at))
+    ordered = sorted(flags, key=lambda flag: (-flag.urgency, flag.state is FlagState.TAKEN, urgent_since(flag)))
     shown = ordered[start:start + ROWS]
     return Message(key=key, to=to, kind="digest", due_at=now, priority=Priority.ROUTINE, address=address,
                    facts={"day": local(now, protocol.text("care.time_zone")).date().isoformat(), "n": len(ordered),
-                          "rows": [row(flag) for flag in shown], "more": max(0, len(ordered) - start - len(shown)),
+                          "rows": [row(flag, now) for flag in shown], "more": max(0, len(ordered) - start - len(shown)),
                           "next": start + len(shown), "answered": answered})
 
 
-def row(flag: Flag) -> dict[str, Any]:
-    """What one line of a digest shows of a flag."""
+def row(flag: Flag, now: datetime) -> dict[str, Any]:
+    """What one line of a digest shows of a flag: the words and the time that gave it its urgency."""
     return {"flag": flag.id, "reference": flag.reference, "number": number_of(flag), "urgency": str(flag.urgency),
             "rule": flag.rules[0], "more_rules": len(flag.rules) - 1, "taken_by": flag.taken_by,
-            "words": flag.words.split("\n")[0][:80], "raised_at": flag.raised_at.isoformat(),
-            "late": flag.raises > 1 and not flag.taken_by and flag.is_open}
+            "words": " ".join(urgent_words(flag).split())[:80], "raised_at": urgent_since(flag).isoformat(),
+            "act_by": flag.act_by.isoformat(), "late": is_late(flag, now)}

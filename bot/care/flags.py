@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bot.care import digest, writing
+from bot.care.render import text
 from bot.care.talk import Talk
 from bot.case import Act, Case, Changes, Flag
 from bot.escalation import life
-from bot.escalation.flags import care_facts
+from bot.escalation.flags import care_facts, shown_key, to_care
+from bot.texts.render import render as patient_render
 from scheduler.messages import Message, Priority, To
 
 
@@ -69,11 +71,17 @@ async def _step(talk: Talk, case: Case, step: life.Step) -> None:
 
 
 async def _refresh(talk: Talk, case: Case, flag: Flag) -> None:
-    key = await talk.tapped_key()
-    if key is not None and ":flag:" in key:
-        await show(talk, case, flag, edits=key)
-    else:
-        await show(talk, case, flag, edits=None)
+    tapped = await talk.tapped()
+    shows = tapped is not None and tapped.facts.get("flag") == flag.id and "rules" in tapped.facts
+    await show(talk, case, flag, edits=tapped.key if tapped and shows else None)
+    await _show_where_it_came(talk, case, flag)
+
+
+async def _show_where_it_came(talk: Talk, case: Case, flag: Flag) -> None:
+    """The message with which the flag came says the same, wherever the tap was: nobody takes from it what is done."""
+    came = await talk.work.message(shown_key(flag))
+    if came is not None and (came.address, came.name) != (talk.incoming.chat, talk.incoming.message):
+        await talk.work.put([to_care(case, flag, "flag", f"now:{talk.incoming.id}", talk.now, edits=came.message.key)])
 
 
 async def _answer(talk: Talk, case: Case, flag: Flag) -> None:
@@ -111,10 +119,22 @@ async def _close(talk: Talk, case: Case, flag: Flag, place: int) -> None:
         await _step(talk, case, step)
         return
     after = await talk.apply(case, step.changes)
-    await show(talk, after, step.flag, edits=None)
+    asked = await talk.tapped()
+    await show(talk, after, step.flag, edits=asked.key if asked and asked.kind == "desk" else None)
+    await _show_where_it_came(talk, after, step.flag)
+    told = next((one for one in step.changes.messages if one.kind == "flag_closed"), None)
     await talk.say("desk.add_note", reference=case.reference, flag=flag.id, asks_reply=True,
+                   lines=[_what_the_patient_reads(told, talk)] if told else [],
+                   buttons=[[("answer", f"f:{flag.id}:answer", {})]] if told else [],
                    prompt={"do": "note", "reference": case.reference, "flag": flag.id})
     await talk.remember("note", case.reference, flag=flag.id)
+
+
+def _what_the_patient_reads(told: Message, talk: Talk) -> str:
+    """The sentence that goes to a patient to whom nobody wrote, and until when it can be forestalled."""
+    return text("desk.closing_tells" if told.due_at > talk.now else "desk.closing_told", {
+        "reference": told.reference, "at": told.due_at.isoformat(), "zone": talk.protocol.text("care.time_zone"),
+        "words": patient_render(told).text})
 
 
 async def add_note(talk: Talk, reference: str, flag_id: str, note: str) -> None:

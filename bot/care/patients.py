@@ -46,8 +46,7 @@ async def everybody(talk: Talk) -> None:
 async def tapped(talk: Talk, subject: str, choice: str) -> None:
     """p:REFERENCE:choice"""
     if choice == "drop":
-        await talk.forget()
-        await talk.say("desk.dropped")
+        await writing.drop(talk, subject)
         return
     if choice == "send":
         await writing.send_ready(talk, subject)

@@ -84,7 +84,7 @@ class Talk:
     async def forget(self) -> None:
         await self.work.set_desk(self.sender, Conversation())
 
-    async def tapped_key(self) -> str | None:
-        """Outbox key of the message whose button was tapped, so that it can be brought up to date."""
+    async def tapped(self) -> Message | None:
+        """The message whose button was tapped, as it stands now, so that it can be brought up to date."""
         sent = await self.work.sent_as(self.incoming.chat, self.incoming.message) if self.incoming.message else None
-        return sent.message.key if sent else None
+        return sent.message if sent else None

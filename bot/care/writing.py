@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from dataclasses import replace
 from datetime import timedelta
+from typing import Any
 
+from bot.care.render import text as say_care
 from bot.care.talk import FRESH, Talk
 from bot.case import Act, Case, Changes, Conversation, Flag, PatientState
 from bot.escalation import telling
 from bot.escalation.talking import care_wrote
-from scheduler.messages import Priority
+from scheduler.messages import Message, Priority
 
 LONGEST = 3500          # characters: a message of the network holds 4096, with who writes and the banner
 _KEEPS = timedelta(days=7)
@@ -17,8 +21,7 @@ _KEEPS = timedelta(days=7)
 
 async def ask(talk: Talk, case: Case, flag: Flag | None = None) -> None:
     """Ask for the words; the prompt names the patient and shows what they wrote."""
-    if case.row.state in (PatientState.INVITED, PatientState.ENDED, PatientState.HELD):
-        await talk.say(f"desk.cannot_write.{case.row.state}", reference=case.reference)
+    if not await _can_write(talk, case):
         return
     words = (flag.words.split("\n")[-1] if flag else "")[:300]
     await talk.say("desk.write_words" if words else "desk.write", reference=case.reference, words=words or "-",
@@ -27,55 +30,112 @@ async def ask(talk: Talk, case: Case, flag: Flag | None = None) -> None:
     await talk.remember("write", case.reference, flag=flag.id if flag else "")
 
 
-async def words(talk: Talk, reference: str, flag_id: str, text: str, *, sure: bool) -> None:
-    """Words for a patient. `sure`: they answer a prompt that has just named this patient, or reply to it; otherwise,
-    and when they name another patient, they are shown back and sent only when tapped."""
+async def words(talk: Talk, reference: str, flag_id: str, text: str) -> None:
+    """Words for a patient: shown back, and sent only when tapped. What stands above the button is what it sends."""
     case = await talk.case(reference)
-    if case is None:
+    if case is None or not await _can_write(talk, case):
         return
     if len(text) > LONGEST:
         await talk.say("desk.too_long", most=LONGEST)
         return
-    if not sure or await _names_another(talk, reference, text):
-        await talk.say("desk.really_send", reference=reference, words=text, buttons=[[
-            ("send", f"p:{reference}:send", {"reference": reference}), ("drop", f"p:{reference}:drop", {})]])
-        await talk.remember("write_ready", reference, flag=flag_id, text=text)
+    others = await _others_named(talk, reference, text)
+    await talk.say("desk.really_send", reference=reference, words=text, flag=flag_id, by=talk.sender, who=talk.who,
+                   lines=[say_care("desk.names_another", {"others": others})] if others else [],
+                   buttons=[[("send", f"p:{reference}:send", {"reference": reference}),
+                             ("drop", f"p:{reference}:drop", {})]])
+    await talk.remember("write_ready", reference, flag=flag_id, text=text)
+
+
+async def more_words(talk: Talk, desk: Conversation, text: str) -> None:
+    """Another line before 'Send' was tapped: both are shown back, so that none is left behind unseen."""
+    if is_fresh(desk, talk):
+        await words(talk, desk.about, str(desk.facts.get("flag", "")), f"{desk.facts['text']}\n{text}")
+
+
+async def send_ready(talk: Talk, reference: str) -> None:
+    """'Send' was tapped under the words that were shown back: they go out once, and the message says so."""
+    shown = await _shown_back(talk)
+    if shown is None or shown.reference != reference:
+        await talk.say("desk.nothing_to_send", reference=reference)
         return
-    await send(talk, case, flag_id, text)
+    if shown.facts["by"] != talk.sender:
+        await talk.say("desk.others_words", reference=reference, who=str(shown.facts["who"]))
+        return
+    typed_as = shown.key.removeprefix(f"{reference}:desk:").rpartition(":")[0]     # the update that held the words
+    subject = telling.read_receipt(typed_as, talk.incoming.chat == talk.care_chat)
+    case = await talk.case(reference)
+    if case is None or await talk.work.message(telling.written_key(case, subject)) is not None:
+        return                        # a second tap, before the message had changed
+    await _send(talk, case, str(shown.facts.get("flag", "")), str(shown.facts["words"]), subject, shown.key)
 
 
-async def send(talk: Talk, case: Case, flag_id: str, text: str) -> None:
-    """Put the answer on the outbox, and the act on the record."""
+async def _send(talk: Talk, case: Case, flag_id: str, text: str, subject: str, shown: str) -> None:
+    """Put the answer on the outbox, and the act on the record; the patient needs no other word about these flags."""
     role = talk.member.role if talk.member else "nurse"
-    subject = telling.read_receipt(talk.incoming.id, talk.incoming.chat == talk.care_chat)
     cause = f"wrote:{subject}"
     message = telling.message(
         case, cause, "care_answer", talk.now, talk.protocol, Priority.ANSWER, send_before=talk.now + _KEEPS,
         text_keys=[f"escalation.care_answer.{role}"], text=text, flag=flag_id,
         buttons=[["escalation.button.have_read", f"u:{subject}:read"]])
     act = Act(talk.now, talk.who, "wrote to the patient", case.reference, flag_id, {"text": text})
-    await talk.apply(case, Changes(messages=(message,), acts=(act,),
-                                   conversation=care_wrote(case, talk.who, talk.now)))
+    await talk.apply(case, Changes(
+        messages=(message,), acts=(act,), flags=telling.answered(case, talk.now),
+        cancel=(telling.closing_keys(case),), conversation=care_wrote(case, talk.who, talk.now)))
     await talk.forget()
-    await talk.say("desk.sent", reference=case.reference, words=text, cause=cause)
+    await talk.say("desk.sent", reference=case.reference, words=text, cause=cause, edits=shown)
 
 
-async def send_ready(talk: Talk, reference: str) -> None:
-    """'Send' was tapped under the words that were shown back."""
+async def drop(talk: Talk, reference: str) -> None:
+    """'Do not send', or 'No': the message that showed the words says that nothing was sent, and how to begin anew."""
+    shown = await _shown_back(talk)
+    await talk.forget()
+    if shown is None:
+        await talk.say("desk.dropped")
+        return
+    await talk.say("desk.not_sent", reference=reference, edits=shown.key, buttons=[[_again(reference, shown.facts)]])
+
+
+async def disarm(talk: Talk) -> None:
+    """Another tap or command: what the member was asked for is no longer what their next words answer."""
     desk = await talk.work.desk(talk.sender)
-    case = await talk.case(reference)
-    if case is None:
-        return
-    if desk.state != "write_ready" or desk.about != reference:
-        await talk.say("desk.nothing_to_send", reference=reference)
-        return
-    await send(talk, case, str(desk.facts.get("flag", "")), str(desk.facts["text"]))
+    if desk.state in ("write", "note"):
+        await talk.work.set_desk(talk.sender, replace(desk, state=f"no_{desk.state}"))
+
+
+async def disarmed(talk: Talk, desk: Conversation) -> None:
+    """Words after something else was done in between: nothing is done with them, and the member is told so, once."""
+    await talk.forget()
+    if is_fresh(desk, talk):
+        buttons = [[_again(desk.about, desk.facts)]] if desk.state == "no_write" else []
+        await talk.say(f"desk.{desk.state}", reference=desk.about, flag=str(desk.facts.get("flag", "")),
+                       buttons=buttons)
+
+
+async def _can_write(talk: Talk, case: Case) -> bool:
+    """Whether words reach this patient at all; says so when not."""
+    if case.row.state not in (PatientState.INVITED, PatientState.ENDED, PatientState.HELD):
+        return True
+    await talk.say(f"desk.cannot_write.{case.row.state}", reference=case.reference)
+    return False
 
 
 def is_fresh(desk: Conversation, talk: Talk) -> bool:
     return desk.since is not None and talk.now - desk.since <= FRESH
 
 
-async def _names_another(talk: Talk, reference: str, text: str) -> bool:
-    known = {row.reference.upper() for row in await talk.work.patients()} - {reference.upper()}
-    return any(word in known for word in re.findall(r"[A-Z0-9][A-Z0-9-]+", text.upper()))
+def _again(reference: str, facts: Mapping[str, Any]) -> tuple[str, str, dict[str, Any]]:
+    flag = str(facts.get("flag", ""))
+    return ("answer", f"f:{flag}:answer", {}) if flag else ("write", f"p:{reference}:write", {})
+
+
+async def _shown_back(talk: Talk) -> Message | None:
+    """The message that was tapped, where it still shows words to be sent."""
+    shown = await talk.tapped()
+    return shown if shown and shown.facts.get("text_keys") == ["desk.really_send"] else None
+
+
+async def _others_named(talk: Talk, reference: str, text: str) -> list[str]:
+    """Other patients whom the words name."""
+    known = {row.reference.upper(): row.reference for row in await talk.work.patients()}
+    found = dict.fromkeys(word for word in re.findall(r"[A-Z0-9][A-Z0-9-]+", text.upper()) if word in known)
+    return [known[word] for word in found if known[word] != reference]

@@ -86,7 +86,7 @@ def asked_for_person(case: Case, reply: str, cause: str, now: datetime, protocol
     entry = next((one for one in case.record.of(EntryKind.QUESTION_ANSWERED) if one.about == reply), None)
     if entry is None:
         return Changes()
-    told = say(case, cause, "question_passed_on", now, **clinic(case, protocol, "reads_when", "emergency_number"))
+    told = say(case, cause, "question_passed_on", now, **clinic(case, protocol, now, "reads_when", "emergency_number"))
     return pass_on_words(case, str(entry.facts.get("words", "")), cause, now, protocol) + Changes(messages=(told,))
 
 
@@ -100,7 +100,7 @@ def _known(case: Case, reading: Reading, now: datetime, protocol: ClinicProtocol
     """What the answer to a common question may need: the form, and until when a window runs."""
     medicine, last = case.plan.medicine, case.record.last_taken()
     facts: dict[str, Any] = {"lang": case.plan.patient.language, "form": medicine.form,
-                             "mix_ahead_days": medicine.mix_ahead_days,
+                             "mix_ahead_days": medicine.mix_ahead_days, **clinic(case, protocol, now, "reads_when"),
                              "signals": [*map(str, reading.findings), *reading.extra]}
     until = taken_at(last) + protocol.span("window.no_food") if last else now
     return facts | ({"until": clock(case, until)} if until > now else {})

@@ -235,7 +235,7 @@ def _finish(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, 
     passed = bool(checkin.reading_of(progress["answers"], protocol).findings)
     thanks = () if left else (say(
         case, f"{progress['key']}:{cause}", "check_in_thanks", now, passed=passed,
-        **clinic(case, protocol, "reads_when", "urgent_number", "emergency_number")),)
+        **clinic(case, protocol, now, "reads_when", "urgent_number", "emergency_number")),)
     done = Changes(entries=(entry,), messages=thanks,
                    cancel=tuple(f"{case.reference}:{progress['key']}:{kind}"
                                 for kind in ("check_in_repeat", "check_in_closed")),

@@ -30,7 +30,7 @@ def invited(case: Case, chat: str, sender: str, cause: str, now: datetime, proto
 
 def consent_question(case: Case, cause: str, now: datetime, protocol: ClinicProtocol, again: bool = False) -> Message:
     return say(case, cause, "consent_again" if again else "consent", now,
-               **clinic(case, protocol, "emergency_number", "reads_when"))
+               **clinic(case, protocol, now, "emergency_number", "reads_when"))
 
 
 def consent_tapped(case: Case, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -60,7 +60,7 @@ def begin(case: Case, writer: str, cause: str, now: datetime, protocol: ClinicPr
     first = next_dose(case, now, protocol)
     welcome = say(case, cause, "welcome", now, first_day=_day(case, first), medicine=case.plan.medicine.name,
                   first_clock=clock(case, first.at) if first else "",
-                  **clinic(case, protocol, "emergency_number", "reads_when"))
+                  **clinic(case, protocol, now, "emergency_number", "reads_when"))
     return Changes(row=row, messages=(welcome, good_to_know(case, cause, now, protocol)),
                    conversation=Conversation("idle", since=now), replan=True)
 
@@ -72,7 +72,7 @@ def good_to_know(case: Case, cause: str, now: datetime, protocol: ClinicProtocol
     return say(case, cause, "good_to_know", now, days=protocol.span("keep.foil_open").days,
                text_keys=["enrolment.good_to_know", *keeping,
                           *(f"enrolment.caution.{slug(topic)}" for topic in topics)],
-               **clinic(case, protocol, "emergency_number", "urgent_number"))
+               **clinic(case, protocol, now, "emergency_number", "urgent_number"))
 
 
 def slug(topic: str) -> str:

@@ -9,6 +9,7 @@ from typing import Any
 from bot.case import Case, Conversation
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority, To
+from scheduler.officehours import reads_when
 from scheduler.protocol import ClinicProtocol
 
 ANSWER_KEEPS = timedelta(hours=12)   # an answer that could not be sent for this long helps nobody
@@ -31,9 +32,12 @@ def say(case: Case, cause: str, kind: str, now: datetime, *, due_at: datetime | 
                                                  "writer": case.row.writer} | facts)
 
 
-def clinic(case: Case, protocol: ClinicProtocol, *names: str) -> dict[str, Any]:
-    """The clinic's own words and numbers of these names (care.<name> of the protocol), in the patient's language."""
-    return {name: protocol.text(f"care.{name}", case.plan.patient.language) for name in names}
+def clinic(case: Case, protocol: ClinicProtocol, now: datetime, *names: str) -> dict[str, Any]:
+    """The clinic's own words and numbers of these names (care.<name> of the protocol), in the patient's language; its
+    hours by the patient's clock."""
+    patient = case.plan.patient
+    return {name: reads_when(protocol, patient.language, patient.time_zone, now) if name == "reads_when"
+            else protocol.text(f"care.{name}", patient.language) for name in names}
 
 
 def note(case: Case, cause: str, kind: str, due_at: datetime, **facts: Any) -> Message:

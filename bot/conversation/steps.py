@@ -19,7 +19,7 @@ _SEEN = timedelta(days=60)     # a plan that begins or goes on later than this i
 def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """'I understand' or 'I have a question' under a step message."""
     if choice == "ask":
-        return Changes(messages=(say(case, cause, "step_question", now, **clinic(case, protocol, "reads_when")),),
+        return Changes(messages=(say(case, cause, "step_question", now, **clinic(case, protocol, now, "reads_when")),),
                        conversation=asking(case, "question", key, now))
     newer = open_step(case, now, protocol)
     if newer and key.split(":")[0] != newer.split(":")[0]:      # the plan has been changed since: another dose

@@ -62,6 +62,16 @@ def urgent_since(flag: Flag) -> datetime:
     return datetime.fromisoformat(str(higher)) if higher else flag.raised_at
 
 
+def urgent_words(flag: Flag) -> str:
+    """The words that gave the flag its present urgency; all of them where that is not known."""
+    return str(flag.facts.get("urgent_words") or flag.words)
+
+
+def is_late(flag: Flag, now: datetime) -> bool:
+    """Nobody has taken it by its time."""
+    return flag.is_open and not flag.taken_by and now > flag.act_by
+
+
 def number_of(flag: Flag) -> str:
     """The flag's number within the patient's own: "3" of "KT-014/3"."""
     return flag.id.rpartition("/")[2]
@@ -109,9 +119,9 @@ def to_care(case: Case, flag: Flag, kind: str, suffix: str, now: datetime, *, to
                    facts=care_facts(case, flag, now) | facts)
 
 
-def first_key(flag: Flag) -> str:
-    """Outbox key of the message with which an urgent flag first reached the care team."""
-    return f"{flag.reference}:flag:{number_of(flag)}:raised"
+def shown_key(flag: Flag) -> str:
+    """Outbox key of the care team's message that shows this flag: the one to be brought up to date."""
+    return str(flag.facts.get("shown") or f"{flag.reference}:flag:{number_of(flag)}:raised")
 
 
 def overdue_note(flag: Flag, due_at: datetime, stage: int) -> Message:
@@ -145,7 +155,7 @@ def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) 
                 words=_cut(raising.words), state=FlagState.RAISED, raised_at=now,
                 act_by=act_by(raising.rules, now, protocol),
                 facts={"alarm": 1, "source": raising.source, "about": dict(raising.facts),
-                       "words_at": now.isoformat()})
+                       "words_at": now.isoformat(), "urgent_words": _cut(raising.words)})
     if raising.taken_by and raising.urgency is Urgency.ROUTINE:
         flag = replace(flag, state=FlagState.TAKEN, taken_by=raising.taken_by, taken_at=now)
         due = hours.due_after(now, protocol.span("care.close_within.routine"), flag.urgency, protocol)
@@ -170,16 +180,19 @@ def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: Cli
                      facts={**flag.facts, "about": {**flag.facts.get("about", {}), **raising.facts},
                             "words_at": now.isoformat()})
     if higher:                        # it must be taken anew: who took the milder one may not be looking
-        joined = replace(joined, state=FlagState.RAISED, taken_by="", taken_at=None, raises=flag.raises + 1,
+        joined = replace(joined, state=FlagState.RAISED, taken_by="", taken_at=None, raises=1,
                          act_by=act_by(raising.rules, now, protocol),
                          facts={**joined.facts, "alarm": int(flag.facts.get("alarm", 0)) + 1,
-                                "taken_before": flag.taken_by, "higher_at": now.isoformat()})
+                                "taken_before": flag.taken_by, "higher_at": now.isoformat(),
+                                "urgent_words": _cut(raising.words)})
     suffix = f"more:{raising.cause}"
     if higher or flag.state is FlagState.TAKEN or (fresh and flag.urgency > Urgency.ROUTINE) or (
             flag.urgency is Urgency.EMERGENCY):
         messages = _alarm(case, joined, "flag_more", suffix, now, protocol, new_words=_cut(raising.words))
+        if messages:                  # from now on this is the message that is kept up to date
+            joined = replace(joined, facts={**joined.facts, "shown": messages[0].key})
     elif flag.urgency > Urgency.ROUTINE:
-        messages = [to_care(case, joined, "flag", suffix, now, edits=first_key(flag))]   # shown, without another ping
+        messages = [to_care(case, joined, "flag", suffix, now, edits=shown_key(flag))]   # shown, without another ping
     else:
         messages = []                 # in the next digest
     if higher:

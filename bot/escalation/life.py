@@ -9,6 +9,7 @@ from bot.case import Act, Case, Changes, Flag, FlagState
 from bot.escalation import hours, telling
 from bot.escalation.flags import number_of, overdue_keys, overdue_note
 from bot.understanding.types import Urgency
+from scheduler.messages import Message
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
 
@@ -62,21 +63,25 @@ def close(case: Case, flag_id: str, who: str, outcome: str, note: str, now: date
                      taken_by=flag.taken_by or who, taken_at=flag.taken_at or now)
     act = Act(now, who, "flag closed", case.reference, flag.id, {"outcome": outcome, "note": note})
     return Step(Changes(flags=(closed,), cancel=(overdue_keys(flag),), acts=(act,))
-                + _closing_frees(case, closed, who, now, protocol), closed)
+                + _closing_tells(case, closed, who, now, protocol), closed)
 
 
-def _closing_frees(case: Case, flag: Flag, who: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """Doses that this flag held go on, unless the outcome says that nobody has decided so (protocol: hold.kept_by)."""
+def _closing_tells(case: Case, flag: Flag, who: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Doses that this flag held go on, unless the outcome says that nobody has decided so (protocol: hold.kept_by); a
+    patient to whom nobody wrote is told how it ended."""
     held = case.record.doses_held()
-    if held is None or held.about != flag.id or flag.outcome in protocol.items("hold.kept_by"):
-        return Changes()
-    return free_doses(case, flag.id, who, now, protocol)
+    frees = held is not None and held.about == flag.id and flag.outcome not in protocol.items("hold.kept_by")
+    told = telling.closed(case, flag, now, protocol, doses_go_on=frees)
+    if not frees:
+        return Changes(messages=(told,) if told else ())
+    return free_doses(case, flag.id, who, now, protocol, told)
 
 
-def free_doses(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """Dose reminders that a flag held go on, and the patient is told."""
-    told = telling.message(case, f"{flag_id}:freed:{now.isoformat()}", "doses_go_on", now, protocol,
-                           text_keys=["escalation.doses_go_on"])
+def free_doses(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicProtocol,
+               told: Message | None = None) -> Changes:
+    """Dose reminders that a flag held go on, and the patient is told: by `told`, or that they go on."""
+    told = told or telling.message(case, f"{flag_id}:freed:{now.isoformat()}", "doses_go_on", now, protocol,
+                                   text_keys=["escalation.doses_go_on"])
     return Changes(entries=(Entry(EntryKind.DOSES_FREED, now, flag_id, {"by": who}),), messages=(told,), replan=True)
 
 
@@ -92,7 +97,8 @@ def reopen(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicPr
                     facts={**flag.facts, "alarm": alarm, "was": flag.outcome})
     due = hours.due_after(now, protocol.span(f"care.close_within.{flag.urgency}"), flag.urgency, protocol)
     act = Act(now, who, "flag reopened", case.reference, flag.id, {"was": flag.outcome})
-    return Step(Changes(flags=(again,), messages=(overdue_note(again, due, 1),), acts=(act,)), again)
+    return Step(Changes(flags=(again,), messages=(overdue_note(again, due, 1),), acts=(act,),
+                        cancel=(f"{case.reference}:{telling.closing_key(flag)}:*",)), again)
 
 
 def find(case: Case, flag_id: str) -> Flag | None:

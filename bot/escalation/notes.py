@@ -77,6 +77,5 @@ def _left_open(case: Case, flag: Flag, stage: int, now: datetime, protocol: Clin
 
 
 def _follow_up(case: Case, flag: Flag, note: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """'Is it better, the same, worse?' once for each time the flag was raised."""
-    cause = note.key.removeprefix(f"{case.reference}:")
-    return Changes(messages=(telling.follow_up(case, flag, cause, now, protocol),))
+    """'Is it better, the same, worse?', once for each sign."""
+    return telling.follow_up(case, flag, note.key.removeprefix(f"{case.reference}:"), now, protocol)

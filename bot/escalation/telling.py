@@ -6,20 +6,26 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
-from bot.case import Act, Case, Changes, Flag
-from bot.escalation.flags import first_key, to_care
+from bot.case import Act, Case, Changes, Flag, PatientState
+from bot.escalation.flags import number_of, shown_key, to_care, urgent_since
 from bot.escalation.match import most_urgent
 from bot.escalation.rules import BY_ID, Rule
 from bot.understanding.types import Context, Finding, Reading, Urgency
 from scheduler.messages import Message, Priority, To
+from scheduler.officehours import reads_when
 from scheduler.protocol import ClinicProtocol
 
 KINDS = frozenset({"emergency_answer", "passed_on", "self_harm_answer", "poison_answer", "what_if_answer",
-                   "not_now_answer", "being_read", "nobody_has_read", "follow_up", "follow_up_thanks"})
+                   "not_now_answer", "being_read", "nobody_has_read", "follow_up", "follow_up_thanks", "flag_closed"})
 KEEPS = timedelta(hours=12)          # an answer that could not be sent for this long helps nobody
 
 MOST_TOPICS = 3                      # a follow-up names no more than these
 FOLLOW_UPS = ("better", "same", "worse")
+
+# What a patient reads when a flag is closed with this outcome and nobody wrote to them (texts: escalation.closed.*).
+CLOSED = {"sent to emergency care": "emergency_care", "seen in clinic": "seen", "advice given": "advice",
+          "treated": "treated", "plan to be changed": "plan", "no answer from patient": "no_answer",
+          "nothing to do": "nothing"}
 
 # What is said about these (rules' `tell`) speaks of no sign of illness: one line about emergencies is enough.
 NO_SIGN = frozenset({"to_read", "missed", "wants_stop", "surgery", "pregnancy", "new_medicine"})
@@ -73,7 +79,7 @@ def better(case: Case, flag_id: str, cause: str, now: datetime, protocol: Clinic
     if flag is None or not flag.is_open:
         return Changes(messages=(thanks,))
     told = replace(flag, facts={**flag.facts, "about": {**flag.facts.get("about", {}), "follow_up": "better"}})
-    shown = to_care(case, told, "flag", f"better:{cause}", now, edits=first_key(flag))
+    shown = to_care(case, told, "flag", f"better:{cause}", now, edits=shown_key(flag))
     return Changes(flags=(told,), messages=(thanks, shown))
 
 
@@ -86,17 +92,65 @@ def nobody_has_read(case: Case, flag: Flag, cause: str, now: datetime, protocol:
     """The plain truth, when the care team and who is on call have let it lie."""
     urgent = flag.urgency is Urgency.EMERGENCY
     return message(case, cause, "nobody_has_read", now, protocol, Priority.EMERGENCY if urgent else Priority.ANSWER,
-                   text_keys=[f"escalation.nobody.{flag.urgency}"], at=flag.raised_at.isoformat())
+                   text_keys=[f"escalation.nobody.{flag.urgency}"], at=urgent_since(flag).isoformat())
 
 
-def follow_up(case: Case, flag: Flag, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
-    """'Is it better, the same, worse?'"""
-    tells = [BY_ID[rule].tell for rule in flag.rules if BY_ID[rule].answer]
-    signs = [tell for tell in tells if tell not in ("to_read", "to_care")]
-    topics = [f"escalation.about.{tell}" for tell in signs or tells]
-    return message(case, cause, "follow_up", now, protocol, Priority.DOSE, text_keys=["escalation.follow_up"],
-                   at=flag.raised_at.isoformat(), topic_keys=list(dict.fromkeys(topics))[:MOST_TOPICS],
-                   buttons=[[f"escalation.button.{choice}", f"u:{flag.id}:{choice}"] for choice in FOLLOW_UPS])
+def follow_up(case: Case, flag: Flag, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """'Is it better, the same, worse?', once for each sign: not again for what a later flag will ask about, nor for
+    what was asked since the patient told it. Who has left is asked nothing."""
+    asked = {*map(str, flag.facts.get("asked", ())), *_asked_later(case, flag)}
+    fresh = [tell for tell in _signs(flag) if tell not in asked]
+    if not fresh or case.row.state is PatientState.ENDED:
+        return Changes()
+    topics = [f"escalation.about.{tell}" for tell in fresh]
+    question = message(case, cause, "follow_up", now, protocol, Priority.DOSE, text_keys=["escalation.follow_up"],
+                       at=urgent_since(flag).isoformat(), topic_keys=topics[:MOST_TOPICS],
+                       buttons=[[f"escalation.button.{choice}", f"u:{flag.id}:{choice}"] for choice in FOLLOW_UPS])
+    known = replace(flag, facts={**flag.facts, "asked": [*map(str, flag.facts.get("asked", ())), *fresh]})
+    return Changes(flags=(known,), messages=(question,))
+
+
+def _signs(flag: Flag) -> list[str]:
+    """What a follow-up to this flag asks about (texts: escalation.about.*), the weightiest first."""
+    tells = [BY_ID[rule].tell for rule in flag.rules if rule in BY_ID and BY_ID[rule].answer]
+    return list(dict.fromkeys([tell for tell in tells if tell not in ("to_read", "to_care")] or tells))
+
+
+def _asked_later(case: Case, flag: Flag) -> set[str]:
+    """Signs of flags that came after this one and have their own follow-up."""
+    return {tell for other in case.flags if other.id != flag.id and other.urgency > Urgency.ROUTINE
+            and urgent_since(other) > urgent_since(flag) for tell in _signs(other)}
+
+
+def answered(case: Case, now: datetime) -> tuple[Flag, ...]:
+    """The patient's open flags, each marked: the care team has written to the patient."""
+    return tuple(replace(flag, facts={**flag.facts, "answered_at": now.isoformat()}) for flag in case.open_flags)
+
+
+def closed(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol, *, doses_go_on: bool) -> Message | None:
+    """The sentence for a patient who was told that somebody reads their words, when that ends without a word to them.
+    It waits a little, so that the care team can still write or reopen; not where doses that were held go on."""
+    told = any(BY_ID[rule].answer for rule in flag.rules if rule in BY_ID)
+    written = flag.facts.get("answered_at")
+    if not told or case.row.state is PatientState.ENDED or (
+            written and str(written) >= str(flag.facts.get("words_at", ""))):
+        return None
+    name = "self_harm" if "self_harm" in flag.rules else CLOSED.get(flag.outcome, "other")
+    sentence = message(case, f"{closing_key(flag)}:{flag.facts.get('alarm', 0)}", "flag_closed", now, protocol,
+                       text_keys=[f"escalation.closed.{name}", *(["escalation.doses_as_planned"] * doses_go_on)],
+                       at=urgent_since(flag).isoformat())
+    due = now if doses_go_on else now + protocol.span("care.closing_told_after")
+    return replace(sentence, due_at=due, send_before=due + KEEPS)
+
+
+def closing_key(flag: Flag) -> str:
+    """What the key of that sentence begins with, behind the patient's reference."""
+    return f"closing:{number_of(flag)}"
+
+
+def closing_keys(case: Case) -> str:
+    """All sentences of that kind that wait for this patient, as a prefix to cancel."""
+    return f"{case.reference}:closing:*"
 
 
 def read_receipt(update_id: str, in_care_chat: bool) -> str:
@@ -142,7 +196,7 @@ def message(case: Case, cause: str, kind: str, now: datetime, protocol: ClinicPr
         key=f"{case.reference}:{cause}:{kind}", to=To.PATIENT, kind=kind, due_at=now, reference=case.reference,
         send_before=send_before or now + KEEPS, priority=priority,
         facts={"lang": patient.language, "call_me": patient.call_me, "zone": patient.time_zone,
-               "writer": case.row.writer, "reads_when": protocol.text("care.reads_when", patient.language),
+               "writer": case.row.writer, "reads_when": reads_when(protocol, patient.language, patient.time_zone, now),
                "number": protocol.text("care.emergency_number", patient.language),
                "urgent_number": protocol.text("care.urgent_number", patient.language),
                "poison_number": protocol.text("care.poison_number", patient.language),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from bot.chat.types import Button, Outgoing
-from bot.texts.catalogue import has, say
+from bot.texts.catalogue import DEFAULT_LANGUAGE, has, language_of, say
 from scheduler.messages import Message
 
 Facts = Mapping[str, Any]
@@ -14,7 +14,7 @@ Facts = Mapping[str, Any]
 # What the rules say to the patient (bot/escalation/telling.py); a test holds the two lists together.
 ESCALATION_KINDS = ("emergency_answer", "passed_on", "self_harm_answer", "poison_answer", "what_if_answer",
                     "not_now_answer", "being_read", "nobody_has_read", "follow_up", "follow_up_thanks",
-                    "doses_go_on")
+                    "doses_go_on", "flag_closed")
 Rows = tuple[tuple[Button, ...], ...]
 
 
@@ -272,10 +272,13 @@ def _by_text_key(lang: str, facts: Facts) -> Outgoing:
 
 
 def _question(lang: str, facts: Facts) -> Outgoing:
-    """The clinic's own answers to common questions, where they are from, and who else reads the words and when; or,
-    where nobody has to, the tap that brings them to the care team."""
+    """The clinic's own answers to common questions, where they are from (the protocol says so in English: who reads
+    another language is spared it), and who else reads the words and when; or, where nobody has to, the tap that brings
+    them to the care team."""
     answers = [facts, *({**facts, **one} for one in facts.get("more", ()))]
     sources = list(dict.fromkeys(_say(lang, "questions.source", one) for one in answers))
+    if language_of(lang) != DEFAULT_LANGUAGE:
+        sources = []
     ask = facts.get("ask", "")
     parts = [*(_say(lang, one["text_key"], one) for one in answers),
              _say(lang, "questions.ask" if ask else "questions.also", facts), *sources]

@@ -58,8 +58,10 @@ async def test_white_patches_reach_the_care_team_and_are_answered(trial):
     await trial.sees("care", "Taken by Nurse Adeyemi")
     await trial.page.locator("#part-flags").get_by_text("taken by Nurse Adeyemi").wait_for()
     await trial.taps("care", "Answer the patient")
-    await trial.sees("care", "They go out as you type them")
+    await trial.sees("care", "You see them once more before they go out")
     await trial.says("care", "Please go on with the doses; we look at it today.")
+    await trial.sees("care", "Send it?")
+    await trial.taps("care", "Send to KT-014")
     await trial.sees("patient", "we look at it today")
 
 

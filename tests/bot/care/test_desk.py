@@ -34,8 +34,11 @@ async def test_a_whole_flag_life(clinic: Make) -> None:
     await world.taps("Ann", "Answer the patient")
     assert "KT-014 wrote: “white patches on my tongue since yesterday”" in world.last_care()
     await world.says("Ann", "Please come by today.")
+    assert "To KT-014: “Please come by today.”\nSend it?" in world.last_care()
+    assert not any("come by" in text for text in world.maya_sees()), "nothing leaves before it was shown back"
+    await world.taps("Ann", "Send to KT-014")
     assert world.maya_sees()[-1] == "From the care team (nurse):\nPlease come by today."
-    assert "To KT-014: “Please come by today.”" in world.last_care()
+    assert "To KT-014: “Please come by today.”\nOn its way." in world.last_care()
     await world.taps("KT-014", "I have read it")
     assert "KT-014 has read your message" in "\n".join(world.care_shows())
     await world.taps("Ann", "Close")
@@ -133,12 +136,14 @@ async def test_words_long_after_the_prompt_are_shown_back_first(clinic: Make) ->
     assert "To KT-014: “lunch at noon?”\nSend it?" in world.last_care()
     assert not any("lunch" in text for text in world.maya_sees()[before:])
     await world.taps("Ann", "Do not send")
-    await world.taps("Ann", "Send to KT-014")
-    assert "Nothing was sent" in world.last_care()
+    assert world.last_care().endswith("Nothing was sent to KT-014.")
+    assert [button.label for row in world.chat.last(CARE_CHAT).outgoing.buttons for button in row] == ["Write"]
+    await world.taps_what_is_gone("Ann", "p:KT-014:send")
+    assert "There are no words waiting for KT-014" in world.last_care()
     assert not any("lunch" in text for text in world.maya_sees()[before:])
 
 
-async def test_a_late_reply_to_the_prompt_itself_is_sent(clinic: Make) -> None:
+async def test_a_late_reply_to_the_prompt_itself_is_shown_back(clinic: Make) -> None:
     world = await clinic()
     await world.says("Ann", "/write KT-014")
     prompt = world.chat.last(CARE_CHAT)
@@ -147,6 +152,7 @@ async def test_a_late_reply_to_the_prompt_itself_is_sent(clinic: Make) -> None:
     reply = world.people["Ann"].text("See you at two.", world.clock.now(), chat=CARE_CHAT, reply_to=prompt.name)
     await world.agent.store_updates([reply], world.clock.now())
     await world.agent.pass_(world.clock.now())
+    await world.taps("Ann", "Send to KT-014")
     assert world.maya_sees()[-1] == "From the care team (nurse):\nSee you at two."
 
 
@@ -156,7 +162,72 @@ async def test_words_that_name_another_patient_are_not_sent_unseen(clinic: Make)
     other = next(row.reference for row in await world.rows() if row.reference != "KT-014")
     await world.says("Ann", "/write KT-014")
     await world.says("Ann", f"about {other}: come in today")
-    assert "Send it?" in world.last_care()
+    assert f"Send it?\nLook again: these words name {other}." in world.last_care()
+
+
+@pytest.mark.parametrize("other", ["/card KT-014", "/team", "Card"])
+async def test_words_after_something_else_go_to_nobody(other: str, clinic: Make) -> None:
+    world = await clinic()
+    await world.says("KT-014", "white patches on my tongue")
+    await world.taps("Ann", "Answer the patient")
+    if other.startswith("/"):
+        await world.says("Ann", other)
+    else:
+        await world.taps("Ann", other)
+    before = world.maya_sees()
+    await world.says("Ann", "Ben, can you cover my lunch? That Maya again...")
+    assert "Nothing was sent to KT-014: you did something else" in world.last_care()
+    shown = len(world.care_shows())
+    await world.says("Ann", "and my dinner?")
+    assert len(world.care_shows()) == shown, "said once; then chatter is left alone"
+    assert world.maya_sees() == before
+    await world.taps("Ann", "Answer the patient")
+    await world.says("Ann", "Come in at ten.")
+    await world.taps("Ann", "Send to KT-014")
+    assert world.maya_sees()[-1].endswith("Come in at ten.")
+
+
+async def test_each_send_button_sends_what_stands_above_it_once(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("Ann", "/write KT-014")
+    await world.says("Ann", "Come in at ten.")
+    first = world.chat.last(CARE_CHAT)
+    await world.says("Ann", "Bring your ampoules.")
+    assert "To KT-014: “Come in at ten.\nBring your ampoules.”\nSend it?" in world.last_care(), "no line is left behind"
+    await world.taps("Ben", "Send to KT-014")
+    assert "These are the words of Ann (nurse)" in world.last_care()
+    await world.taps_at("Ann", CARE_CHAT, first.name, "p:KT-014:send")
+    assert world.maya_sees()[-1].endswith("(nurse):\nCome in at ten.")
+    assert not world.chat.message(CARE_CHAT, first.name).outgoing.buttons
+
+
+async def test_two_taps_at_once_send_the_words_once(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("Ann", "/write KT-014 Come in at ten.")
+    shown, _, data = world.button(CARE_CHAT, "Send to KT-014")
+    taps = [world.people["Ann"].tap(shown.name, data, world.clock.now(), chat=CARE_CHAT) for _ in range(2)]
+    await world.agent.store_updates(taps, world.clock.now())
+    await world.agent.pass_(world.clock.now())
+    assert sum("Come in at ten." in text for text in world.maya_sees()) == 1
+    assert [what for _, what in await world.acts()].count("wrote to the patient") == 1
+
+
+async def test_words_to_who_has_left_are_not_even_shown_back(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("KT-014", "/stop")
+    await world.says("Ann", "/write KT-014 Come in at ten.")
+    assert world.last_care().endswith("KT-014 has left. Nothing was sent.")
+
+
+async def test_a_note_after_something_else_is_not_added(clinic: Make) -> None:
+    world = await clinic()
+    await world.says("KT-014", "white patches on my tongue")
+    await world.taps("Ann", "Close")
+    await world.taps("Ann", "treated")
+    await world.says("Ann", "/team")
+    await world.says("Ann", "Ben, lunch?")
+    assert "Nothing was added to KT-014/1" in world.last_care()
+    assert (await world.case()).flags[0].note == ""
 
 
 async def test_a_question_of_the_check_in_now(clinic: Make) -> None:
@@ -367,6 +438,7 @@ async def test_what_does_not_reach_the_patient_is_shown_where_it_was_written(cli
     world.chat.block(world.address("KT-014"))            # the network tells only when we send
     await world.says("Ann", "/write KT-014")
     await world.says("Ann", "Please come by today.")
+    await world.taps("Ann", "Send to KT-014")
     shown = "\n".join(world.care_shows())
     assert "NOT delivered to KT-014: “Please come by today.”" in shown
     assert "Messages do not reach the patient" in shown
@@ -384,7 +456,7 @@ async def test_the_afternoons_digest_holds_only_what_is_new_and_late_ones_are_ma
     assert [text for text in world.care_shows() if "TO DO" in text] == morning
     await world.wait(days=4)
     digests = [text for text in world.care_shows() if "TO DO" in text]
-    assert len(digests) == 5 and "LATE: nobody has taken it since Monday 08:00" in digests[-1]
+    assert len(digests) == 5 and "LATE: since Monday 08:00, act by Thursday 09:00, nobody has taken it" in digests[-1]
     assert sum("NOT TAKEN" in text for text in world.care_shows()) == 1, "by itself only once"
 
 
@@ -393,6 +465,7 @@ async def test_a_bare_yes_to_the_nurse_reaches_the_nurse_and_takes_no_dose(clini
     await world.wait(minutes=50)                         # 07:50: the morning dose has been asked for
     await world.says("Ann", "/write KT-014")
     await world.says("Ann", "Is the pain gone?")
+    await world.taps("Ann", "Send to KT-014")
     await world.says("KT-014", "yes")
     assert "“yes”" in world.last_care() and "Taken by Ann (nurse)." in world.last_care()
     assert not (await world.case()).record.of(EntryKind.DOSE_TAKEN)
@@ -404,6 +477,7 @@ async def test_a_yes_to_a_later_reminder_is_for_the_dose(clinic: Make) -> None:
     world = await clinic()
     await world.says("Ann", "/write KT-014")
     await world.says("Ann", "See you on Friday.")
+    await world.taps("Ann", "Send to KT-014")
     await world.wait(minutes=50)
     await world.says("KT-014", "yes")
     assert (await world.case()).record.of(EntryKind.DOSE_TAKEN)

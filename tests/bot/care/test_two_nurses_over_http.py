@@ -64,6 +64,8 @@ async def test_from_words_to_outcome_with_two_nurses(bot_api: BotApi, store_url:
             ann.tap(message, "Answer the patient", chat=care)
             await server.wait_for(care, f"Your words to {reference}?")
             ann.text("Please come by today.", chat=care)
+            await server.wait_for(care, "Send it?")
+            ann.tap(None, f"Send to {reference}", chat=care)
             await server.wait_for(maya, "Please come by today.")
             maya.tap(None, "I have read it")
             await server.wait_for(care, "has read your message", 30)

@@ -48,7 +48,7 @@ def test_a_worse_finding_raises_the_flag_and_pings(case: Case, say: Say, monday:
     assert (To.CARE, "flag") not in kinds(first)
     second = say(case.after(first), F.IMPACTION_NOW, reply="u2", at=monday + timedelta(hours=2))
     flag = second.flags[0]
-    assert (flag.id, flag.urgency, flag.raises) == ("KT-014/1", Urgency.EMERGENCY, 2)
+    assert (flag.id, flag.urgency, flag.raises) == ("KT-014/1", Urgency.EMERGENCY, 1)
     assert flag.rules == ("food_stuck", "worse")
     assert flag.act_by == monday + timedelta(hours=2, minutes=15)
     assert (To.CARE, "flag_more") in kinds(second)
