@@ -125,7 +125,6 @@ async def _close(talk: Talk, case: Case, flag: Flag, place: int) -> None:
     told = next((one for one in step.changes.messages if one.kind == "flag_closed"), None)
     await talk.say("desk.add_note", reference=case.reference, flag=flag.id, asks_reply=True,
                    lines=[_what_the_patient_reads(told, talk)] if told else [],
-                   buttons=[[("answer", f"f:{flag.id}:answer", {})]] if told else [],
                    prompt={"do": "note", "reference": case.reference, "flag": flag.id})
     await talk.remember("note", case.reference, flag=flag.id)
 

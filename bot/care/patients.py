@@ -45,16 +45,17 @@ async def everybody(talk: Talk) -> None:
 
 async def tapped(talk: Talk, subject: str, choice: str) -> None:
     """p:REFERENCE:choice"""
-    if choice == "drop":
-        await writing.drop(talk, subject)
+    name, _, detail = choice.partition("_")
+    if name == "drop" and not detail:
+        await talk.forget()
+        await talk.say("desk.dropped")
         return
-    if choice == "send":
-        await writing.send_ready(talk, subject)
+    if name in ("send", "drop"):
+        await (writing.send_ready if name == "send" else writing.drop)(talk, subject, detail)
         return
     case = await talk.case(subject)
     if case is None:
         return
-    name, _, detail = choice.partition("_")
     handler = HANDLERS.get(name)
     if handler is None:
         await talk.say("desk.old_button")

@@ -41,8 +41,9 @@ async def words(talk: Talk, reference: str, flag_id: str, text: str) -> None:
     others = await _others_named(talk, reference, text)
     await talk.say("desk.really_send", reference=reference, words=text, flag=flag_id, by=talk.sender, who=talk.who,
                    lines=[say_care("desk.names_another", {"others": others})] if others else [],
-                   buttons=[[("send", f"p:{reference}:send", {"reference": reference}),
-                             ("drop", f"p:{reference}:drop", {})]])
+                   cause=f"words:{talk.incoming.id}",
+                   buttons=[[("send", f"p:{reference}:send_{talk.incoming.id}", {"reference": reference}),
+                             ("drop", f"p:{reference}:drop_{talk.incoming.id}", {})]])
     await talk.remember("write_ready", reference, flag=flag_id, text=text)
 
 
@@ -52,26 +53,24 @@ async def more_words(talk: Talk, desk: Conversation, text: str) -> None:
         await words(talk, desk.about, str(desk.facts.get("flag", "")), f"{desk.facts['text']}\n{text}")
 
 
-async def send_ready(talk: Talk, reference: str) -> None:
-    """'Send' was tapped under the words that were shown back: they go out once, and the message says so."""
-    shown = await _shown_back(talk)
-    if shown is None or shown.reference != reference:
-        await talk.say("desk.nothing_to_send", reference=reference)
+async def send_ready(talk: Talk, reference: str, typed_as: str) -> None:
+    """'Send' was tapped under the words of the update `typed_as`: they go out once, and the message says so."""
+    shown = await _waiting(talk, reference, typed_as)
+    if shown is None:
         return
     if shown.facts["by"] != talk.sender:
         await talk.say("desk.others_words", reference=reference, who=str(shown.facts["who"]))
         return
-    typed_as = shown.key.removeprefix(f"{reference}:desk:").rpartition(":")[0]     # the update that held the words
-    subject = telling.read_receipt(typed_as, talk.incoming.chat == talk.care_chat)
     case = await talk.case(reference)
-    if case is None or await talk.work.message(telling.written_key(case, subject)) is not None:
-        return                        # a second tap, before the message had changed
-    await _send(talk, case, str(shown.facts.get("flag", "")), str(shown.facts["words"]), subject, shown.key)
+    if case is not None and await _can_write(talk, case):
+        await _send(talk, case, shown, typed_as)
 
 
-async def _send(talk: Talk, case: Case, flag_id: str, text: str, subject: str, shown: str) -> None:
+async def _send(talk: Talk, case: Case, shown: Message, typed_as: str) -> None:
     """Put the answer on the outbox, and the act on the record; the patient needs no other word about these flags."""
     role = talk.member.role if talk.member else "nurse"
+    flag_id, text = str(shown.facts.get("flag", "")), str(shown.facts["words"])
+    subject = telling.read_receipt(typed_as, talk.incoming.chat == talk.care_chat)
     cause = f"wrote:{subject}"
     message = telling.message(
         case, cause, "care_answer", talk.now, talk.protocol, Priority.ANSWER, send_before=talk.now + _KEEPS,
@@ -82,17 +81,30 @@ async def _send(talk: Talk, case: Case, flag_id: str, text: str, subject: str, s
         messages=(message,), acts=(act,), flags=telling.answered(case, talk.now),
         cancel=(telling.closing_keys(case),), conversation=care_wrote(case, talk.who, talk.now)))
     await talk.forget()
-    await talk.say("desk.sent", reference=case.reference, words=text, cause=cause, edits=shown)
+    await talk.say("desk.sent", reference=case.reference, words=text, cause=cause, edits=shown.key)
 
 
-async def drop(talk: Talk, reference: str) -> None:
-    """'Do not send', or 'No': the message that showed the words says that nothing was sent, and how to begin anew."""
-    shown = await _shown_back(talk)
-    await talk.forget()
-    if shown is None:
-        await talk.say("desk.dropped")
-        return
-    await talk.say("desk.not_sent", reference=reference, edits=shown.key, buttons=[[_again(reference, shown.facts)]])
+async def drop(talk: Talk, reference: str, typed_as: str) -> None:
+    """'Do not send': the message that showed the words says that nothing was sent, and how to begin anew."""
+    shown = await _waiting(talk, reference, typed_as)
+    if shown is not None:
+        await talk.forget()
+        await talk.say("desk.not_sent", reference=reference, edits=shown.key, cause=f"dropped:{typed_as}",
+                       buttons=[[_again(reference, shown.facts)]])
+
+
+async def _waiting(talk: Talk, reference: str, typed_as: str) -> Message | None:
+    """The message that shows these words, while they have been neither sent nor dropped; says so when they have."""
+    start = f"{reference}:desk"
+    shown = await talk.work.message(f"{start}:words:{typed_as}")
+    subjects = [telling.read_receipt(typed_as, in_care_chat) for in_care_chat in (True, False)]
+    done = [await talk.work.message(f"{start}:{cause}")
+            for cause in (f"dropped:{typed_as}", *(f"wrote:{subject}" for subject in subjects))]
+    if shown is not None and not any(done):
+        return shown.message
+    gone = shown is None or done[0] is not None
+    await talk.say("desk.nothing_to_send" if gone else "desk.sent_already", reference=reference)
+    return None                       # as a rule a second tap, before the message had changed
 
 
 async def disarm(talk: Talk) -> None:
@@ -126,12 +138,6 @@ def is_fresh(desk: Conversation, talk: Talk) -> bool:
 def _again(reference: str, facts: Mapping[str, Any]) -> tuple[str, str, dict[str, Any]]:
     flag = str(facts.get("flag", ""))
     return ("answer", f"f:{flag}:answer", {}) if flag else ("write", f"p:{reference}:write", {})
-
-
-async def _shown_back(talk: Talk) -> Message | None:
-    """The message that was tapped, where it still shows words to be sent."""
-    shown = await talk.tapped()
-    return shown if shown and shown.facts.get("text_keys") == ["desk.really_send"] else None
 
 
 async def _others_named(talk: Talk, reference: str, text: str) -> list[str]:

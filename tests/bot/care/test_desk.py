@@ -135,10 +135,11 @@ async def test_words_long_after_the_prompt_are_shown_back_first(clinic: Make) ->
     await world.says("Ann", "lunch at noon?")
     assert "To KT-014: “lunch at noon?”\nSend it?" in world.last_care()
     assert not any("lunch" in text for text in world.maya_sees()[before:])
+    _, _, data = world.button(CARE_CHAT, "Send to KT-014")
     await world.taps("Ann", "Do not send")
     assert world.last_care().endswith("Nothing was sent to KT-014.")
     assert [button.label for row in world.chat.last(CARE_CHAT).outgoing.buttons for button in row] == ["Write"]
-    await world.taps_what_is_gone("Ann", "p:KT-014:send")
+    await world.taps_what_is_gone("Ann", data)
     assert "There are no words waiting for KT-014" in world.last_care()
     assert not any("lunch" in text for text in world.maya_sees()[before:])
 
@@ -191,12 +192,12 @@ async def test_each_send_button_sends_what_stands_above_it_once(clinic: Make) ->
     world = await clinic()
     await world.says("Ann", "/write KT-014")
     await world.says("Ann", "Come in at ten.")
-    first = world.chat.last(CARE_CHAT)
+    first, _, data = world.button(CARE_CHAT, "Send to KT-014")
     await world.says("Ann", "Bring your ampoules.")
     assert "To KT-014: “Come in at ten.\nBring your ampoules.”\nSend it?" in world.last_care(), "no line is left behind"
     await world.taps("Ben", "Send to KT-014")
     assert "These are the words of Ann (nurse)" in world.last_care()
-    await world.taps_at("Ann", CARE_CHAT, first.name, "p:KT-014:send")
+    await world.taps_at("Ann", CARE_CHAT, first.name, data)
     assert world.maya_sees()[-1].endswith("(nurse):\nCome in at ten.")
     assert not world.chat.message(CARE_CHAT, first.name).outgoing.buttons
 
