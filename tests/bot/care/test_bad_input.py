@@ -39,8 +39,8 @@ async def test_odd_taps(clinic: Make, caplog: pytest.LogCaptureFixture) -> None:
     subjects = ["KT-014", "KT-014/1", "KT-014/99", "", "x", "0", "-1", "KT-014/x", "care-ann", "a:b:c"]
     choices = ["take", "answer", "close", "reopen", "open", "list", "o0", "o99", "o", "card", "chart", "ask_",
                "ask_mouth", "ask_nothing", "release_1", "release_9", "release_x", "release_1_yes", "hold_1", "hold_",
-               "pause_", "pause_3", "pause_x", "plan_0", "plan_99", "plan_", "free", "record", "send", "send_1", "drop_9", "drop", "remove",
-               "sign_1", "sign_x", "sign_99", "drop_1", "", "ы" * 20]
+               "pause_", "pause_3", "pause_x", "plan_0", "plan_99", "plan_", "free", "record", "send", "send_1",
+               "drop_9", "drop", "remove", "sign_1", "sign_x", "sign_99", "drop_1", "", "ы" * 20]
     for _ in range(250):
         await world.taps_what_is_gone(dice.choice(["Ann", "Dr Lindqvist"]),
                                       f"{dice.choice('fpmyzq')}:{dice.choice(subjects)}:{dice.choice(choices)}")
