@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from bot.care.figures import adherence, scores_by_day
-from bot.care.render import shorten, text
+from bot.care.render import language_name, shorten, text
 from bot.care.render import title as rule_title
 from bot.case import Case, Flag, PatientState
 from bot.escalation.flags import number_of, urgent_since
@@ -36,7 +36,7 @@ def lines(case: Case, now: datetime, protocol: ClinicProtocol, sent: Iterable[Se
     if case.row.writer == "parent":
         found.append(text("flag.by_parent", {}))
     if plan.patient.language.split("-")[0] != "en":
-        found.append(text("flag.language", {"language": plan.patient.language}))
+        found.append(text("flag.language", {"language": language_name(plan.patient.language)}))
     if plan.patient.conditions:
         found.append(text("card.conditions", {"conditions": list(plan.patient.conditions)}))
     if plan.patient.other_medicines:

@@ -130,10 +130,12 @@ async def _close(talk: Talk, case: Case, flag: Flag, place: int) -> None:
 
 
 def _what_the_patient_reads(told: Message, talk: Talk) -> str:
-    """The sentence that goes to a patient to whom nobody wrote, and until when it can be forestalled."""
+    """The sentence that goes to a patient to whom nobody wrote, in the care team's language, and until when it can be
+    forestalled."""
+    in_english = patient_render(replace(told, facts={**told.facts, "lang": "en"})).text
     return text("desk.closing_tells" if told.due_at > talk.now else "desk.closing_told", {
         "reference": told.reference, "at": told.due_at.isoformat(), "zone": talk.protocol.text("care.time_zone"),
-        "words": patient_render(told).text})
+        "words": in_english.split("\n\n")[0]})
 
 
 async def add_note(talk: Talk, reference: str, flag_id: str, note: str) -> None:

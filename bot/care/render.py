@@ -47,6 +47,12 @@ def title(rule: str) -> str:
     return say("en", key, {}) if has(key) else rule.replace("_", " ")
 
 
+def language_name(tag: str) -> str:
+    """A patient's language in English: "es-MX" is "Spanish"; its tag where it has no name here."""
+    code = tag.split("-")[0].lower()
+    return text(f"language.{code}", {}) if has(f"care.language.{code}") else tag
+
+
 # --- flags
 
 
@@ -65,12 +71,21 @@ def flag_lines(facts: Facts) -> list[str]:
         if before:
             lines.append(text("flag.before", {"words": shorten(before, _BEFORE_SHOWN)}))
     elif facts.get("words"):
-        lines.append(text("flag.words", {"words": shorten(str(facts["words"]), _WORDS_SHOWN)}))
+        lines += _words(str(facts["words"]), str(facts.get("urgent_words") or ""))
     lines += [text(f"fact.{name}", {"value": value}) for name, value in facts.get("about", {}).items()
               if has(f"care.fact.{name}")]
     if facts.get("source") == "check_in":
         lines.append(text("flag.check_in", {}))
     return [*lines, "", *_standing(facts), *_told(facts), *_state(facts), "", *_advice(rules[0])]
+
+
+def _words(words: str, urgent: str) -> list[str]:
+    """The patient's words; those that made the flag as urgent as it is come first."""
+    rest = words.replace(urgent, "", 1).replace("\n\n", "\n").strip() if urgent else ""
+    if not rest:
+        return [text("flag.words", {"words": shorten(words, _WORDS_SHOWN)})]
+    return [text("flag.words", {"words": shorten(urgent, _WORDS_SHOWN)}),
+            text("flag.also_said", {"words": shorten(rest, _WORDS_SHOWN)})]
 
 
 def _standing(facts: Facts) -> list[str]:
@@ -92,7 +107,7 @@ def _standing(facts: Facts) -> list[str]:
     if facts.get("writer") == "parent":
         lines.append(text("flag.by_parent", {}))
     if str(facts.get("language", "en")).split("-")[0] != "en":
-        lines.append(text("flag.language", facts))
+        lines.append(text("flag.language", {"language": language_name(str(facts["language"]))}))
     return lines
 
 
@@ -174,7 +189,7 @@ def _digest(facts: Facts) -> Outgoing:
         elif row["words"]:
             lines.append(f"    “{row['words']}”")
     lines += ["", *answered, text("digest.open_tap", {})]
-    taps = [button("open", f"f:{row['flag']}:open", row) for row in rows[:12]]
+    taps = [button("open", f"f:{row['flag']}:open", row) for row in rows]
     buttons = [tuple(taps[start:start + 2]) for start in range(0, len(taps), 2)]
     if facts.get("more"):
         buttons.append((button("more", f"f:{facts['next']}:list", {"n": facts["more"]}),))

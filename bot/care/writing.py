@@ -8,6 +8,7 @@ from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
+from bot.care.render import shorten
 from bot.care.render import text as say_care
 from bot.care.talk import FRESH, Talk
 from bot.case import Act, Case, Changes, Conversation, Flag, PatientState
@@ -23,7 +24,7 @@ async def ask(talk: Talk, case: Case, flag: Flag | None = None) -> None:
     """Ask for the words; the prompt names the patient and shows what they wrote."""
     if not await _can_write(talk, case):
         return
-    words = (flag.words.split("\n")[-1] if flag else "")[:300]
+    words = shorten(flag.words, 300) if flag else ""
     await talk.say("desk.write_words" if words else "desk.write", reference=case.reference, words=words or "-",
                    asks_reply=True,
                    prompt={"do": "write", "reference": case.reference, "flag": flag.id if flag else ""})

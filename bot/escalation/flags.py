@@ -86,9 +86,11 @@ def care_facts(case: Case, flag: Flag, now: datetime) -> dict[str, Any]:
     """Everything that a care team message about a flag shows."""
     where = standing(case, now)
     return {"flag": flag.id, "urgency": str(flag.urgency), "state": str(flag.state), "rules": list(flag.rules),
-            "findings": list(flag.findings), "words": flag.words, "raised_at": flag.raised_at.isoformat(),
-            "act_by": flag.act_by.isoformat(), "taken_by": flag.taken_by, "outcome": flag.outcome, "note": flag.note,
-            "raises": flag.raises, "phase": where.phase, "week": where.week, "dose": where.dose, "reason": where.reason,
+            "findings": list(flag.findings), "words": flag.words,
+            "urgent_words": urgent_words(flag) if "higher_at" in flag.facts else "",
+            "raised_at": flag.raised_at.isoformat(), "act_by": flag.act_by.isoformat(), "taken_by": flag.taken_by,
+            "outcome": flag.outcome, "note": flag.note, "raises": flag.raises,
+            "phase": where.phase, "week": where.week, "dose": where.dose, "reason": where.reason,
             "medicine": case.plan.medicine.name, "writer": case.row.writer,
             "age": case.plan.patient.age_years, "language": case.plan.patient.language,
             "source": flag.facts.get("source", "reply"), "about": dict(flag.facts.get("about", {})),

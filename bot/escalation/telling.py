@@ -28,7 +28,9 @@ CLOSED = {"sent to emergency care": "emergency_care", "seen in clinic": "seen", 
           "nothing to do": "nothing"}
 
 # What is said about these (rules' `tell`) speaks of no sign of illness: one line about emergencies is enough.
-NO_SIGN = frozenset({"to_read", "missed", "wants_stop", "surgery", "pregnancy", "new_medicine"})
+NO_SIGN = frozenset({"to_read", "to_care", "missed", "wants_stop", "surgery", "pregnancy", "new_medicine", "exposure"})
+
+JUST_FELT = frozenset({"words_alarm", "words_urgent"})
 
 # Findings whose "what if" gets the fixed answer and the question whether it is happening now.
 ALARMS = (Finding.IMPACTION_NOW, Finding.CANNOT_SWALLOW_SALIVA, Finding.BREATHING_TROUBLE, Finding.BLEEDING,
@@ -111,9 +113,11 @@ def follow_up(case: Case, flag: Flag, cause: str, now: datetime, protocol: Clini
 
 
 def _signs(flag: Flag) -> list[str]:
-    """What a follow-up to this flag asks about (texts: escalation.about.*), the weightiest first."""
+    """What a follow-up to this flag asks about (texts: escalation.about.*), the weightiest first: signs, which can be
+    better or worse; words that were only felt to be urgent where there is no sign."""
     tells = [BY_ID[rule].tell for rule in flag.rules if rule in BY_ID and BY_ID[rule].answer]
-    return list(dict.fromkeys([tell for tell in tells if tell not in ("to_read", "to_care")] or tells))
+    signs = dict.fromkeys(tell for tell in tells if tell not in NO_SIGN)
+    return [tell for tell in signs if tell not in JUST_FELT] or list(signs)
 
 
 def _asked_later(case: Case, flag: Flag) -> set[str]:
@@ -137,7 +141,8 @@ def closed(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol, *, d
         return None
     name = "self_harm" if "self_harm" in flag.rules else CLOSED.get(flag.outcome, "other")
     sentence = message(case, f"{closing_key(flag)}:{flag.facts.get('alarm', 0)}", "flag_closed", now, protocol,
-                       text_keys=[f"escalation.closed.{name}", *(["escalation.doses_as_planned"] * doses_go_on)],
+                       text_keys=[f"escalation.closed.{name}", *(["escalation.doses_as_planned"] * doses_go_on),
+                                  *(["escalation.if_worse"] * (flag.urgency is Urgency.EMERGENCY))],
                        at=urgent_since(flag).isoformat())
     due = now if doses_go_on else now + protocol.span("care.closing_told_after")
     return replace(sentence, due_at=due, send_before=due + KEEPS)

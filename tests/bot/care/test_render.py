@@ -77,7 +77,7 @@ def test_a_flag_in_the_order_a_nurse_reads(protocol: ClinicProtocol) -> None:
 
 
 def test_another_language_is_named(protocol: ClinicProtocol) -> None:
-    assert "Reads and writes in: es" in shown("flag", protocol, language="es")
+    assert "Reads and writes in: Spanish." in shown("flag", protocol, language="es")
     assert "Reads and writes" not in shown("flag", protocol, language="en")
 
 

@@ -10,11 +10,13 @@ from datetime import datetime, timedelta
 import pytest
 
 from bot.care import digest
+from bot.care.render import render as care_render
 from bot.case import Case, Changes, PatientState
 from bot.escalation import assess_event, life, on_note, telling
 from bot.escalation.flags import is_late
 from bot.texts.render import render
 from bot.understanding.types import Finding as F
+from bot.understanding.types import Urgency
 from scheduler.messages import Message, To
 from scheduler.protocol import ClinicProtocol, load_protocol
 from scheduler.record import Entry, EntryKind
@@ -95,7 +97,7 @@ def test_held_doses_go_on_in_the_same_message(case: Case, say: Say, monday: date
     assert [one.due_at for one in told] == [monday]
     assert "you were seen" in render(told[0]).text and "The dose reminders go on as planned." in render(told[0]).text
     kept = close(case, "sent to emergency care", monday, protocol)[1]
-    assert "go now, or call 911" in render(kept[0]).text and "go on" not in render(kept[0]).text
+    assert "go now, or call 911" in render(kept[0]).text and "reminders go on" not in render(kept[0]).text
 
 
 # --- one follow-up a sign
@@ -175,3 +177,21 @@ def test_a_flag_that_rose_is_kept_up_to_date_where_it_rose(case: Case, say: Say,
         more = say(case, text=words, needs_human=True, reply=f"m{place}", at=monday + (2 + place) * MINUTE)
         assert [one.edits for one in more.messages if one.to is To.CARE] == [alarm.key]
         case = case.after(more)
+
+
+def test_the_words_that_made_it_urgent_come_first(case: Case, say: Say, monday: datetime,
+                                                  protocol: ClinicProtocol) -> None:
+    case = case.after(say(case, text="fine", needs_human=True))
+    rose = say(case, F.BREATHING_TROUBLE, text="can't breathe", reply="u2", at=monday + MINUTE)
+    due = next(one for one in rose.messages if one.kind == "flag_overdue" and one.facts["stage"])
+    call = next(one for one in on_note(case.after(rose), due, due.due_at, protocol).messages if one.to is To.CARE)
+    assert "“can't breathe”\nAlso said: “fine”\n" in care_render(call, protocol).text
+
+
+def test_what_cannot_get_better_or_worse_is_not_asked_about(case: Case, say: Say, protocol: ClinicProtocol) -> None:
+    expecting = say(case, F.PREGNANCY)
+    assert follow_ups(case.after(expecting), [one for one in expecting.messages if one.kind == "follow_up"],
+                      protocol) == []
+    felt = say(case, F.THRUSH, urgency=Urgency.EMERGENCY)
+    asked = follow_ups(case.after(felt), [one for one in felt.messages if one.kind == "follow_up"], protocol)
+    assert len(asked) == 1 and "from you: white patches or a sore mouth. How" in asked[0]
