@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from scheduler.amounts import Amount, total
 from scheduler.plan import Dose, Plan
 
+_MARKS = re.compile(r"['\u2018\u2019`\u00b4.]")
 LABEL = "US label of a budesonide oral suspension"
 
 
@@ -23,17 +24,19 @@ class Caution:
 
 
 def named(names: tuple[str, ...], written: tuple[str, ...]) -> list[str]:
-    """Which of `names` are written in any of the texts, as whole words, whatever the case and accents."""
-    texts = [_folded(text) for text in written]
+    """Which of `names` are written in any of the texts, as whole words, whatever the case, accents and apostrophes."""
+    texts = [folded(text) for text in written]
     return [
         name
         for name in names
-        if any(re.search(rf"(?<![a-z]){re.escape(_folded(name))}(?![a-z])", text) for text in texts)
+        if any(re.search(rf"(?<![a-z]){re.escape(folded(name))}(?![a-z])", text) for text in texts)
     ]
 
 
-def _folded(text: str) -> str:
-    return "".join(c for c in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(c))
+def folded(text: str) -> str:
+    """Small letters without accents, apostrophes and full stops: "St. John's wort" and "st johns wort" are one."""
+    plain = "".join(c for c in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(c))
+    return " ".join(_MARKS.sub("", plain).split())
 
 
 def all_doses(plan: Plan) -> list[tuple[Dose, ...]]:

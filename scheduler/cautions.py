@@ -15,6 +15,8 @@ from itertools import pairwise
 from scheduler.amounts import Amount, parse_amount, plain
 from scheduler.cautioning import LABEL, Caution, daily_of, highest_day, named
 from scheduler.dayplan import judge
+from scheduler.growth import height_doubt
+from scheduler.knownnames import BINDERS, INFECTION, LIVER, PREGNANCY, unknown
 from scheduler.medicine import age_group, bounds
 from scheduler.mixcautions import mixing, sucralose, sugars
 from scheduler.plan import Plan, days_of
@@ -22,6 +24,7 @@ from scheduler.protocol import ClinicProtocol
 from scheduler.record import Record
 from scheduler.stretches import stretches
 from scheduler.supply import released
+from scheduler.tapercautions import drops
 
 __all__ = ["Caution", "cautions"]
 
@@ -59,11 +62,11 @@ def _other_medicines(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
             "FDA-based lists",
             True,
         )
-    inducers = named(protocol.items("medicines.inducers"), others)
-    if inducers:
-        yield Caution(
-            "CYP3A4 inducer", f"{_and(inducers)}: lowers the level of {name}; the treatment may fail.", "label texts"
-        )
+    for key in ("medicines.inducers", "medicines.inducers_by_practice"):
+        inducers = named(protocol.items(key), others)
+        if inducers:
+            told = f"{_and(inducers)}: lowers the level of {name}; the treatment may fail."
+            yield Caution("CYP3A4 inducer", told, protocol[key].source)
     steroids = named(protocol.items("cautions.other_steroids"), others)
     if steroids:
         yield Caution(
@@ -71,7 +74,7 @@ def _other_medicines(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
             f"{_and(steroids)}: steroids by all routes add up; consider the adrenals.",
             protocol["cautions.other_steroids"].source,
         )
-    binders = named(("colestyramine", "cholestyramine", "antacid", "antacids"), others)
+    binders = named(BINDERS, others)
     if binders:
         yield Caution(
             "binding",
@@ -100,6 +103,12 @@ def _steroid_card(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
             protocol["cautions.steroid_card"].source,
             True,
         )
+
+
+def _height(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
+    doubt = height_doubt(plan.patient.age_years, plan.patient.height_cm, protocol)
+    if doubt is not None:
+        yield Caution("height for age", f"{doubt} Check both.", protocol["bounds.height_for_age"].source)
 
 
 def _children(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
@@ -136,18 +145,18 @@ def _children(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
 
 def _conditions(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:  # noqa: ARG001
     has = plan.patient.conditions
-    if named(("pregnant", "pregnancy", "breastfeeding", "breast-feeding"), has):
+    if named(PREGNANCY, has):
         yield Caution(
             "pregnancy",
             "Pregnancy or breast-feeding: weigh the need with the obstetric team before signing.",
             "common practice, no source",
             True,
         )
-    if named(("liver", "hepatic", "cirrhosis"), has):
+    if named(LIVER, has):
         yield Caution(
             "liver", "Liver disease: severe, not recommended; moderate, watch for signs of too much steroid.", LABEL
         )
-    if named(("tuberculosis", "tb", "hepatitis b", "ocular herpes", "herpes"), has):
+    if named(INFECTION, has):
         yield Caution("infection", "Tuberculosis, hepatitis B or ocular herpes: steroids may wake it.", LABEL)
 
 
@@ -174,15 +183,7 @@ def _course(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
             "No endoscopy is planned: symptoms do not follow the histology.",
             "BSG/BSPGHAN 2022 statement, via a summary",
         )
-    for before, after in _falls(plan):
-        drop = 100 - 100 * after.micrograms / before.micrograms
-        if drop > protocol.number("taper.largest_drop"):
-            yield Caution(
-                "large drop",
-                f"One step takes the day from {before} to {after}, {plain(drop.quantize(Decimal('1')))} %; "
-                f"the protocol's limit is {plain(protocol.number('taper.largest_drop'))} %.",
-                protocol["taper.largest_drop"].source,
-            )
+    yield from drops(plan, protocol)
     for before, after in _changes(plan):
         if after > before:
             yield Caution(
@@ -279,10 +280,12 @@ def _and(names: list[str]) -> str:
 
 _CHECKS: tuple[Callable[[Plan, ClinicProtocol], Iterator[Caution]], ...] = (
     _other_medicines,
+    unknown,
     _steroid_card,
     _conditions,
     sugars,
     sucralose,
+    _height,
     _children,
     mixing,
     _course,

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from scheduler.amounts import plain
 from scheduler.cautioning import Caution, highest_day, named
+from scheduler.knownnames import DIABETES
 from scheduler.plan import Dose, Plan
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import parse_rule, preparation
@@ -18,7 +19,7 @@ def sugars(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:
     if plan.medicine.form != "ampoule":
         return
     grams = carbohydrate(plan, highest_day(plan), protocol)
-    diabetes = named(("diabetes", "diabetic"), plan.patient.conditions)
+    diabetes = named(DIABETES, plan.patient.conditions)
     if diabetes and grams is not None:
         what = (
             "packets hold dextrose and maltodextrin"

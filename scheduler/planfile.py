@@ -19,6 +19,7 @@ from typing import Any
 from scheduler.amounts import parse_strength
 from scheduler.dayplan import minimum_gap, minutes_of, place, since_waking, waking_minutes
 from scheduler.errors import BadAmount, Problem, Refused, WrongInput
+from scheduler.growth import height_doubt
 from scheduler.localtime import zone
 from scheduler.medicine import FORMS, VEHICLES, age_group, check_strength
 from scheduler.phasefile import read_phases, read_season
@@ -45,7 +46,7 @@ def read_plan(text: str, where: str, protocol: ClinicProtocol, stored: bool = Fa
     top = Table(_toml(text, where), "", problems)
     if top.raw("schema", hint="write schema = 1") not in (1, None) or isinstance(top.data.get("schema"), bool):
         top.wrong("schema", f"must be 1, not {shown(top.data['schema'])}; this program reads version 1 of the format")
-    patient = _patient(top.table("patient"))
+    patient = _patient(top.table("patient"), protocol)
     given, medicine = _medicine(top.table("medicine"), protocol)
     if patient and medicine and medicine.vehicle == "honey" and patient.age_years < 1:
         problems.append(
@@ -108,7 +109,7 @@ def _toml(text: str, where: str) -> Any:
         raise WrongInput(where, (Problem("", f"is not a TOML file that can be read: {error}"),)) from error
 
 
-def _patient(table: Table | None) -> Patient | None:
+def _patient(table: Table | None, protocol: ClinicProtocol) -> Patient | None:
     if table is None:
         return None
     reference = table.text("reference", hint="the clinic's own reference")
@@ -122,6 +123,8 @@ def _patient(table: Table | None) -> Patient | None:
     height = table.whole("height_cm", 40, 250, needed=False)
     if age is not None and age < 18 and not table.has("height_cm"):
         table.wrong("height_cm", "is missing; it is needed under 18 years, where doses go by height too")
+    if age is not None and (doubt := height_doubt(age, height, protocol, far=True)):
+        table.wrong("height_cm", f"does not fit the age: {doubt} Correct age_years or height_cm")
     weight = table.decimal("weight_kg", 2, 400, "kg")
     time_zone = table.text("time_zone", hint='a name such as "America/Denver"')
     if time_zone:

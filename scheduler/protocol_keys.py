@@ -55,11 +55,15 @@ SPEC: dict[str, str] = {
     "dayplan.apart_least": "h",
     "dayplan.apart_most": "h",
     "taper.largest_drop": "%",
+    "taper.comfortable_drop": "%",        # a ladder with a larger one says so, and names a gentler one
     "taper.shortest_step": "d",
+    "taper.most_units": "units",          # ampoules or puffs of one dose; more is a mistyped unit
     "supply.lead": "d",
     "supply.remind_again": "d",
     "supply.gate_wait": "wk",             # how long a gate may wait, for the upper end of what a course uses
     "bounds.adult_from": "a",             # years
+    "bounds.height_for_age": "cm",        # rows [age from, lowest, highest]; outside is a caution
+    "bounds.height_far": "%",             # beyond those by more than this is a problem
     "bounds.budesonide_ampoule.strengths": "",
     "bounds.budesonide_ampoule.child.dose": "",      # [lowest, highest] of one dose
     "bounds.budesonide_ampoule.child.daily": "",     # [lowest, highest] of one day
@@ -125,6 +129,7 @@ SPEC: dict[str, str] = {
     "medicines.strong_inhibitors": "",    # list of generic names
     "medicines.moderate_inhibitors": "",
     "medicines.inducers": "",
+    "medicines.inducers_by_practice": "",
     # mixing and cautions: read by recipe and cautions
     "sweetener.rule": "",                 # "N g per mg" | "N g per ampoule"
     "sweetener.other_rule": "",           # the other published form, shown beside it before signing

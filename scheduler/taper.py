@@ -104,8 +104,7 @@ def alternatives(
         if drop <= largest_drop:
             found["fewer steps"] = _best(start, target, days, unit, largest_drop, count, "straight")
             break
-    smallest = _smallest_drop(sum(start), sum(target), most)
-    found["smaller drops"] = _best(start, target, days, unit, smallest, most, "straight")
+    found["smaller drops"] = gentlest(start, target, days, unit, shortest_step)
     bedtime = (*(0 for _ in target[:-1]), sum(target))
     if len(target) > 1 and bedtime != target and bedtime[-1] <= start[-1]:
         found["once daily at the end"] = ladder(start, bedtime, days, unit, largest_drop, shortest_step)
@@ -116,6 +115,13 @@ def alternatives(
             seen.append(one)
             kept[name] = one
     return kept
+
+
+def gentlest(start: Units, target: Units, days: int, unit: Amount, shortest_step: int) -> Ladder:
+    """The ladder whose largest drop is the smallest that the days allow. Raises Refused as `ladder` does."""
+    _check(start, target, days, shortest_step)
+    most = min(sum(start) - sum(target), days // shortest_step)
+    return _best(start, target, days, unit, _smallest_drop(sum(start), sum(target), most), most, "straight")
 
 
 def split(start: Units, target: Units, total: int) -> Units:

@@ -61,6 +61,7 @@ def run(args: argparse.Namespace) -> int:
     from scheduler.amounts import parse_amount, parse_strength
     from scheduler.errors import BadAmount
     from scheduler.taper import alternatives, ladder, make_up
+    from scheduler.tapercautions import rough
 
     protocol = load_settings().clinic_protocol()
     if not 1 <= args.weeks <= 104:
@@ -74,16 +75,20 @@ def run(args: argparse.Namespace) -> int:
     make_up(unit, strengths)  # refuses strengths that do not go together
     limit = Fraction(protocol.number("taper.largest_drop")) / 100
     shortest = protocol.span("taper.shortest_step").days
+    if (told := _absurd(start, unit, protocol)) is not None:
+        return _bad(told)
     doses = (_units(start, unit),) * args.times_per_day, (_units(target, unit),) * args.times_per_day
     days = args.weeks * 7
     best = ladder(*doses, days, unit, limit, shortest, args.line)
     if args.json:
-        print(json.dumps(as_json(best, args.larger) | made_of(best, strengths), ensure_ascii=False))
+        said = rough(best, protocol)
+        caution = {"cautions": [said]} if said else {}
+        print(json.dumps(as_json(best, args.larger) | made_of(best, strengths) | caution, ensure_ascii=False))
     else:
         others = alternatives(*doses, days, unit, limit, shortest)
         if args.line == "geometric":
             others = {"closest to a geometric line": best, **others}
-        _show(others, args.larger, strengths, protocol)
+        _show(others, args.larger, strengths, protocol, rough(best, protocol))
     return 0
 
 
@@ -136,7 +141,19 @@ def _units(dose: Amount, unit: Amount) -> int:
     return units
 
 
-def _show(found: dict[str, Ladder], larger: str, strengths: list[Amount], protocol: ClinicProtocol) -> None:
+def _absurd(dose: Amount, unit: Amount, protocol: ClinicProtocol) -> str | None:
+    """What is wrong with a unit of which nobody takes so many; None when it is plausible."""
+    count, most = dose.ratio(unit), int(protocol.number("taper.most_units"))
+    if count <= most:
+        return None
+    return (
+        f"--unit {unit}: one dose of {dose} would be {int(count)} of them; the protocol's most is {most} ampoules or "
+        "puffs. Give what one ampoule or puff holds, such as '0.5 mg' or '220 microgram'"
+    )
+
+
+def _show(found: dict[str, Ladder], larger: str, strengths: list[Amount], protocol: ClinicProtocol,
+          caution: str) -> None:
     from bot.previewparts import ladders, page
 
     made = dict(pair for one in found.values() for pair in _made(one, strengths)) if len(set(strengths)) > 1 else {}
@@ -148,6 +165,7 @@ def _show(found: dict[str, Ladder], larger: str, strengths: list[Amount], protoc
         [
             ladders(found, larger),
             *(["\n".join(["Made of the strengths on hand:", *lines])] if lines else []),
+            *([caution] if caution else []),
             "A taper goes on from one step to the next only as the signed plan says; swallowing may get "
             "worse after a step down, and a look at the tissue belongs after any change of dose (ACG 2025, "
             "second-hand).",
