@@ -15,7 +15,7 @@ from bot.previewparts import WIDTH, clock_text, day_text, doses_text, mixing, of
 from bot.texts.catalogue import languages
 from scheduler.amounts import plain, total
 from scheduler.batch import batch
-from scheduler.cautions import Caution, cautions
+from scheduler.cautions import Caution, cautions, signed_ahead
 from scheduler.localtime import instant, local
 from scheduler.medicine import bounds
 from scheduler.occasions import Occasion, OccasionKind
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 # --- the whole page of a plan
 
 
-def plan_page(plan: Plan, protocol: ClinicProtocol) -> list[RenderableType]:
+def plan_page(plan: Plan, protocol: ClinicProtocol, now: datetime) -> list[RenderableType]:
     """Everything a clinician reads before signing."""
     supplies = usage(plan, Record(), protocol, plan.phases[0].starts or date.min)
     return [
@@ -44,18 +44,18 @@ def plan_page(plan: Plan, protocol: ClinicProtocol) -> list[RenderableType]:
         Group(*mixing(plan, protocol), *batch_label(plan, protocol)),
         totals(plan, supplies, protocol),
         gates(plan, protocol),
-        caution_list(all_cautions(plan, protocol)),
+        caution_list(all_cautions(plan, protocol, now)),
         f"Signed: {plan.signed_by}, {plan.signed_on}      Read by: ______________________   Date: ____________",
     ]
 
 
-def all_cautions(plan: Plan, protocol: ClinicProtocol) -> tuple[Caution, ...]:
-    """The plan's cautions, and one for a language in which the patient would find no texts."""
-    known = languages()
+def all_cautions(plan: Plan, protocol: ClinicProtocol, now: datetime) -> tuple[Caution, ...]:
+    """The plan's cautions; before them a signature in the future, and a language in which there are no texts."""
+    known, found = languages(), (*signed_ahead(plan, now), *cautions(plan, protocol))
     if plan.patient.language.split("-")[0] in known:
-        return cautions(plan, protocol)
+        return found
     told = f"There are no texts in language '{plan.patient.language}', only in {', '.join(known)}: they read English."
-    return (Caution("language", told, "the patient texts"), *cautions(plan, protocol))
+    return (Caution("language", told, "the patient texts"), *found)
 
 
 def head(plan: Plan, protocol: ClinicProtocol) -> RenderableType:

@@ -8,7 +8,7 @@ patient texts.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from datetime import timedelta
+from datetime import datetime, timedelta
 from decimal import Decimal
 from itertools import pairwise
 
@@ -17,6 +17,7 @@ from scheduler.cautioning import LABEL, Caution, daily_of, highest_day, named
 from scheduler.dayplan import judge
 from scheduler.growth import height_doubt
 from scheduler.knownnames import BINDERS, INFECTION, LIVER, PREGNANCY, unknown
+from scheduler.localtime import local
 from scheduler.medicine import age_group, bounds
 from scheduler.mixcautions import mixing, sucralose, sugars
 from scheduler.plan import Plan, days_of
@@ -26,12 +27,22 @@ from scheduler.stretches import stretches
 from scheduler.supply import released
 from scheduler.tapercautions import drops
 
-__all__ = ["Caution", "cautions"]
+__all__ = ["Caution", "cautions", "signed_ahead"]
 
 
 def cautions(plan: Plan, protocol: ClinicProtocol) -> tuple[Caution, ...]:
     """Every caution that this plan calls for, the plan's own first, those of every plan last."""
     return tuple(one for check in _CHECKS for one in check(plan, protocol))
+
+
+def signed_ahead(plan: Plan, now: datetime) -> tuple[Caution, ...]:
+    """The caution for a signature dated after `now`, by the patient's own calendar; none otherwise."""
+    today = local(now, plan.patient.time_zone).date()
+    if plan.signed_on <= today:
+        return ()
+    told = (f"The signature is dated {plan.signed_on}, in the future (today is {today}): nobody can have signed then. "
+            "Correct the date, or sign anew.")
+    return (Caution("signed ahead", told, "the plan file against the clock of this machine"),)
 
 
 def _other_medicines(plan: Plan, protocol: ClinicProtocol) -> Iterator[Caution]:

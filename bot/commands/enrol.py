@@ -30,20 +30,23 @@ async def _enrol(path: Path) -> int:
     from bot.enrolling import enrol
     from bot.settings import load_settings
     from bot.storage.opening import open_store
+    from scheduler.cautions import signed_ahead
     from scheduler.clock import WallClock
     from scheduler.planfile import load_plan
 
     settings = load_settings()
     protocol = settings.clinic_protocol()
-    plan = load_plan(path, protocol)
+    plan, now = load_plan(path, protocol), WallClock().now()
     store = await open_store(settings.database, protocol)
     try:
         async with store.work() as work:
-            code = await enrol(work, plan, WallClock().now(), protocol)
+            code = await enrol(work, plan, now, protocol)
     finally:
         await store.close()
     print(f"invite {plan.patient.reference} {code}")
     print(await _link(code))
+    for caution in signed_ahead(plan, now):
+        print(f"coatwell enrol: {path}: signed.on: {caution.text}", file=sys.stderr)
     if protocol.banner:
         print(f"coatwell: clinic protocol: {protocol.banner}", file=sys.stderr)
     return 0

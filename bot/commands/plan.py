@@ -106,6 +106,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _check(args: argparse.Namespace, protocol: ClinicProtocol) -> int:
+    from scheduler.clock import WallClock
     from scheduler.errors import WrongInput
     from scheduler.planfile import load_plan
 
@@ -120,16 +121,16 @@ def _check(args: argparse.Namespace, protocol: ClinicProtocol) -> int:
 
         write_calendar(plan, protocol, args.picture)
     if args.json:
-        print(json.dumps(check_document(plan, protocol), ensure_ascii=False))
+        print(json.dumps(check_document(plan, protocol, WallClock().now()), ensure_ascii=False))
     else:
         from bot.preview import plan_page
         from bot.previewparts import page
 
-        page(plan_page(plan, protocol), protocol)
+        page(plan_page(plan, protocol, WallClock().now()), protocol)
     return 0
 
 
-def check_document(plan: Plan, protocol: ClinicProtocol) -> dict[str, Any]:
+def check_document(plan: Plan, protocol: ClinicProtocol, now: datetime) -> dict[str, Any]:
     """The agreed shape for a plan without problems."""
     from bot.preview import all_cautions
     from scheduler.record import Record
@@ -139,7 +140,7 @@ def check_document(plan: Plan, protocol: ClinicProtocol) -> dict[str, Any]:
     return {
         "ok": True,
         "problems": [],
-        "cautions": [{"text": one.text, "source": one.source} for one in all_cautions(plan, protocol)],
+        "cautions": [{"text": one.text, "source": one.source} for one in all_cautions(plan, protocol, now)],
         "totals": supply_document(plan, supplies),
     }
 

@@ -501,6 +501,22 @@ def test_taper_as_a_page_shows_alternatives(run: Run) -> None:
         assert words in page
 
 
+def test_a_rough_taper_names_the_gentler_one(run: Run) -> None:
+    """8 units to 2 in steps of 14 days: the default ends with 4 to 2, 50 %; 6, 4, 3, 2 falls by 33.3 % at most."""
+    words = ("taper", "--from", "2 mg", "--to", "0.5 mg", "--unit", "0.5 mg", "--times-per-day", "2", "--weeks", "8")
+    found = document(run, *words, "--json")
+    assert found["largest_drop_percent"] == 50
+    assert "at most 33.3 %: 14 days 1.5 mg + 1.5 mg, 14 days 1 mg + 1 mg" in found["cautions"][0]
+    assert "Gentler in the same days" in " ".join(run(*words)[1].split())
+
+
+@pytest.mark.parametrize("unit", ["0.00001 mg", "0.0001 microgram", "1 microgram"])
+def test_an_absurd_unit_is_refused_at_once(unit: str, run: Run) -> None:
+    status, out, err = run("taper", "--from", "1 mg", "--to", "0.5 mg", "--unit", unit, "--weeks", "8", "--json")
+    assert (status, out) == (2, "") and f"--unit {unit}: one dose of 1 mg would be" in err
+    assert "the protocol's most is 40 ampoules or puffs" in err
+
+
 @pytest.mark.parametrize(
     ("words", "status", "told"),
     [
