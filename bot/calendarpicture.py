@@ -42,7 +42,8 @@ def write_calendar(plan: Plan, protocol: ClinicProtocol, path: Path, record: Rec
     try:
         figure.savefig(path, dpi=150)
     except OSError as error:
-        raise TroubleOutside(f"{path}: the calendar cannot be written: {error}; choose another place") from error
+        why = error.strerror or error
+        raise TroubleOutside(f"{path}: the calendar cannot be written ({why}); choose another place") from error
 
 
 def shown_days(plan: Plan, record: Record) -> tuple[date, date, str]:

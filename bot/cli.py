@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import argparse
 import importlib
+import os
 import sys
 from collections.abc import Sequence
+from io import TextIOWrapper
 
 # name -> (module under bot/commands, one line of help). Each module has add_arguments(parser) and run(args) -> int.
 COMMANDS: dict[str, tuple[str, str]] = {
@@ -28,6 +30,9 @@ COMMANDS: dict[str, tuple[str, str]] = {
 def main(argv: Sequence[str] | None = None) -> int:
     """Entry point; returns the exit status (0 done, 1 the answer is no, 2 bad use, 3 trouble outside)."""
     words = list(sys.argv[1:] if argv is None else argv)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):     # a letter that the terminal does not have is no reason to stop
+            stream.reconfigure(errors="replace")
     parser = argparse.ArgumentParser(prog="coatwell", description=(
         "Coatwell: between-visit agent for swallowed topical steroids. Not a diagnosis and not an emergency service."))
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
@@ -44,7 +49,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def guarded(run: object, args: argparse.Namespace) -> int:
     """Run a command; the packages' own errors become one line on standard error and an exit status."""
-    from bot.errors import BotError, TroubleOutside, WrongSettings
+    from bot.errors import BadUse, BotError, TroubleOutside, WrongSettings
     from scheduler.errors import SchedulerError
 
     try:
@@ -55,11 +60,20 @@ def guarded(run: object, args: argparse.Namespace) -> int:
     except WrongSettings as error:
         print(f"coatwell: {error}", file=sys.stderr)
         return 2
+    except BadUse as error:
+        print(f"coatwell {args.command}: {error}", file=sys.stderr)
+        return 2
     except (SchedulerError, BotError) as error:
         print(f"coatwell: {error}", file=sys.stderr)
         return 1
-    except BrokenPipeError:
+    except BrokenPipeError:      # whoever read our output has gone: nothing more is written, on leaving neither
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    except OSError as error:     # a full disk, a file that went away meanwhile
+        where = f"{error.filename}: " if error.filename else ""
+        print(f"coatwell {args.command}: {where}{error.strerror or error}; see that the place is there, can be written "
+              "and has room, then try again", file=sys.stderr)
+        return 3
     except KeyboardInterrupt:
         return 130
 

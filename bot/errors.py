@@ -11,6 +11,10 @@ class WrongSettings(BotError):
     """The settings cannot be used."""
 
 
+class BadUse(BotError):
+    """What was asked for cannot be done as it was written: a file that is not there, a number out of range."""
+
+
 class TroubleOutside(BotError):
     """The network or the database cannot be used now."""
 

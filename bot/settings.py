@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from pydantic import Field, SecretStr, ValidationError
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 from bot.chat.pacing import Limits, with_reserve
-from bot.errors import WrongSettings
+from bot.errors import BadUse, WrongSettings
+from bot.given import readable
+from scheduler.errors import WrongInput
 from scheduler.protocol import ClinicProtocol, load_protocol
+
+_CHAT = re.compile(r"-?[0-9]{1,18}|@[A-Za-z][A-Za-z0-9_]{3,}")
+_ADDRESS = re.compile(r"https?://[^\s/]+\S*")
 
 
 class Settings(BaseSettings):
@@ -27,19 +33,37 @@ class Settings(BaseSettings):
     webhook_url: str = ""
     webhook_secret: SecretStr | None = None
     health_host: str = "127.0.0.1"
-    health_port: int = 0
+    health_port: int = Field(default=0, ge=0, le=65535)
     pace_per_second: int = Field(default=30, ge=1, le=10_000)          # messages overall; the network's own guidance
     pace_chat_seconds: float = Field(default=1.0, ge=0, le=60)         # between messages of one chat
     pace_group_per_minute: int = Field(default=20, ge=1, le=100_000)
 
     def clinic_protocol(self) -> ClinicProtocol:
-        """The clinic's protocol, or the example that ships. Raises scheduler.errors.WrongInput."""
-        return load_protocol(self.protocol)
+        """The clinic's protocol, or the example that ships. Raises WrongSettings with every problem in it."""
+        if self.protocol is None:
+            return load_protocol()
+        try:
+            return load_protocol(readable(self.protocol, "the clinic's protocol"))
+        except BadUse as error:
+            raise WrongSettings(f"COATWELL_PROTOCOL: {error}") from None
+        except WrongInput as error:
+            raise WrongSettings(f"COATWELL_PROTOCOL: {error}; 'coatwell rules --protocol FILE' looks at it") from None
 
     def limits(self) -> Limits:
         """How fast messages may leave."""
         return with_reserve(Limits(self.pace_per_second, self.pace_chat_seconds,
                                    group_per_minute=self.pace_group_per_minute))
+
+
+def must_be_chats(settings: Settings) -> None:
+    """The addresses that the service needs are addresses. Raises WrongSettings that names the first that is none."""
+    for name, chat in (("CARE_CHAT", settings.care_chat), ("ON_CALL_CHAT", settings.on_call_chat)):
+        if chat and not _CHAT.fullmatch(chat):
+            raise WrongSettings(f"COATWELL_{name} is {chat[:40]!r}: a chat is a number such as -1001234567890, or a "
+                                "channel's @name; flags sent elsewhere would reach nobody")
+    for name, address in (("TELEGRAM_API", settings.telegram_api), ("WEBHOOK_URL", settings.webhook_url)):
+        if address and not _ADDRESS.fullmatch(address):
+            raise WrongSettings(f"COATWELL_{name} is no address; write it like https://HOST")
 
 
 def load_settings() -> Settings:

@@ -37,9 +37,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Exit status 0 done, 1 something is wrong, 3 the database cannot be used."""
+    """Exit status 0 done, 1 something is wrong, 2 bad use, 3 the database cannot be used."""
+    from bot.given import new_file
     from bot.settings import load_settings
 
+    if args.action == "backup":
+        new_file(Path(args.file), "FILE")
     settings = load_settings()
     if args.action != "upgrade":
         _must_exist(settings.database)

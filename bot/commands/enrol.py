@@ -20,9 +20,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """0 enrolled, 1 the plan has problems or its patient is there already, 2 no such file, 3 trouble outside."""
-    if not args.file.is_file():
-        print(f"coatwell enrol: {args.file}: there is no such file; name a plan file", file=sys.stderr)
-        return 2
+    from bot.given import readable
+
+    readable(args.file, "a plan file")
     return asyncio.run(_enrol(args.file))
 
 

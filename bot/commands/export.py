@@ -44,12 +44,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Exit status 0 done, 1 unknown reference, 2 bad use, 3 trouble with the database or the file."""
+    from bot.given import new_file
+
     if not 1 <= args.days <= 3660:
         return _bad("--days is 1 to 3660")
     if args.form == "csv" and args.file.suffix.lower() != ".zip":
         return _bad(f"--to {args.file}: csv is one file a table in a .zip; name a file that ends in .zip")
-    if args.file.exists() and not args.force:
-        return _bad(f"--to {args.file}: is there already; name another file, or replace it with --force")
+    new_file(args.file, "--to", replace=args.force, instead=", or replace it with --force")
     return asyncio.run(_export(args))
 
 

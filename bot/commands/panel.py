@@ -112,6 +112,7 @@ def trend(scores: list[int]) -> str:
 
 
 def _print(rows: list[dict[str, Any]], protocol: ClinicProtocol) -> None:
+    from rich.box import SIMPLE_HEAD
     from rich.console import Console
     from rich.table import Table
     from rich.text import Text
@@ -122,9 +123,10 @@ def _print(rows: list[dict[str, Any]], protocol: ClinicProtocol) -> None:
     if not rows:
         console.print("No patients yet: coatwell enrol FILE adds one.")
         return
-    table = Table(expand=True)
+    table = Table(expand=True, box=SIMPLE_HEAD, padding=(0, 1, 0, 0), pad_edge=False, show_lines=len(rows) > 1)
     for name in ("patient", "phase", "week", "dose", "score", "doses", "flags", "endoscopy", "runs out"):
-        table.add_column(name, overflow="fold")
+        dated = name in ("endoscopy", "runs out")     # a date never breaks; other words may, between words
+        table.add_column(name, overflow="fold", no_wrap=dated, min_width=len("2026-03-17") if dated else None)
     for row in rows:
         scores = " ".join(map(str, row["scores"]))
         covered = "-" if row["days_covered"] is None else f"{row['days_covered']:.0%}"

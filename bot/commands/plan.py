@@ -89,10 +89,10 @@ def _part(parts: Any, name: str, line: str, example: str) -> argparse.ArgumentPa
 
 
 def run(args: argparse.Namespace) -> int:
+    from bot.given import readable
     from bot.settings import load_settings
 
-    if not args.file.exists():
-        return _bad(f"{args.file}: there is no such file; name a plan file")
+    readable(args.file, "a plan file")
     protocol = load_settings().clinic_protocol()
     if args.part == "check":
         return _check(args, protocol)
@@ -163,12 +163,12 @@ def _timeline(args: argparse.Namespace, plan: Plan, protocol: ClinicProtocol) ->
     from scheduler.errors import WrongInput
 
     try:
-        start = date.fromisoformat(args.start)
+        start = _date("--from", args.start)
         record = _released(args.release, plan)
     except (ValueError, WrongInput) as error:
-        return _bad(f"{error}; dates are written like 2026-03-02")
-    if not 1 <= args.days <= 3660 or not 2000 <= start.year <= 2200:
-        return _bad("--days is 1 to 3660, and --from a date between 2000 and 2200")
+        return _bad(str(error))
+    if not 1 <= args.days <= 3660:
+        return _bad("--days is 1 to 3660")
     rows = timeline_rows(plan, record, protocol, start, args.days)
     if args.json:
         for row in rows:
@@ -191,9 +191,22 @@ def _released(given: list[str], plan: Plan) -> Record:
         gate, _, day = one.rpartition("=")
         if gate not in gates:
             raise ValueError(f"'{gate}' is no gate of this plan ({', '.join(gates) or 'it has none'})")
-        told = instant(date.fromisoformat(day) - timedelta(days=1), time(12), plan.patient.time_zone)
+        told = instant(_date("--release", day) - timedelta(days=1), time(12), plan.patient.time_zone)
         record += (Entry(EntryKind.GATE_RELEASED, told, gate, {"phase": gates[gate], "from": day}),)
     return record
+
+
+def _date(option: str, text: str) -> date:
+    """A date of these times. Raises ValueError that says how dates are written."""
+    from bot.given import EARLIEST, LATEST
+
+    try:
+        found = date.fromisoformat(text)
+    except ValueError:
+        raise ValueError(f"{option} {text[:20]!r} is no date; dates are written like 2026-03-02") from None
+    if not EARLIEST <= found.year <= LATEST:
+        raise ValueError(f"{option} {text}: give a date between {EARLIEST} and {LATEST}")
+    return found
 
 
 def timeline_rows(

@@ -21,6 +21,9 @@ Exit status: 0 done; 1 this dose cannot or may not be made so; 2 an amount or op
 """
 
 
+MOST_GRAMS = 50      # per mg or per ampoule: five times the largest published rule
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.epilog = EPILOG
     parser.add_argument("--medicine", required=True, choices=("budesonide", "fluticasone"))
@@ -62,9 +65,15 @@ def run(args: argparse.Namespace) -> int:
     try:
         amount = parse_amount(args.dose)
         strength = parse_strength(args.ampoule or args.inhaler)
-        rule = parse_rule(args.sweetener) if args.sweetener else None
     except BadAmount as error:
         return _bad(str(error))
+    try:
+        rule = parse_rule(args.sweetener) if args.sweetener is not None else None
+    except BadAmount as error:
+        return _bad(f"--sweetener: {error}")
+    if rule and rule.grams > MOST_GRAMS:
+        return _bad(f"--sweetener '{args.sweetener[:40]}': published rules give 5 to 10 g; more than {MOST_GRAMS} g is "
+                    "taken for a slip")
     made = _make(args, amount, strength, rule, protocol)
     notes = [{"text": text, "source": source} for text, source in _cautions(args, made, strength, rule, protocol)]
     if args.json:

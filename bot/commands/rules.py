@@ -29,10 +29,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
+    from bot.given import readable
     from bot.settings import load_settings
     from scheduler.protocol import load_protocol
 
-    protocol = load_protocol(args.protocol) if args.protocol else load_settings().clinic_protocol()
+    protocol = (load_protocol(readable(args.protocol, "a clinic protocol")) if args.protocol else
+                load_settings().clinic_protocol())
     if args.json:
         print(json.dumps(document(protocol, args.only), indent=2, ensure_ascii=False))
     else:

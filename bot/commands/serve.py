@@ -43,7 +43,7 @@ async def _serve() -> int:
     from bot.logs import start_logging
     from bot.sending import Addresses
     from bot.serving import Service, invite_lines, poller, webhook
-    from bot.settings import load_settings
+    from bot.settings import load_settings, must_be_chats
     from bot.storage.opening import open_store
     from scheduler.clock import WallClock
 
@@ -56,6 +56,7 @@ async def _serve() -> int:
     secret = settings.webhook_secret.get_secret_value() if settings.webhook_secret else ""
     if settings.webhook_url and not secret:
         raise WrongSettings("COATWELL_WEBHOOK_SECRET is not set: anybody could speak for any patient; set it too")
+    must_be_chats(settings)
     token = settings.telegram_token.get_secret_value()
     start_logging(token)
     protocol = settings.clinic_protocol()

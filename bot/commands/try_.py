@@ -7,6 +7,9 @@ import asyncio
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from bot.errors import BadUse
+from bot.given import new_file, real, whole
+
 if TYPE_CHECKING:
     from bot.ports import Store
     from bot.rehearsal.world import World
@@ -29,15 +32,20 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--plan", type=Path, action="append", default=[], help="a plan file (may be repeated)")
     parser.add_argument("--start", default="", metavar='"2026-03-02 07:40"',
                         help="first instant of the virtual clock, in the first plan's zone")
-    parser.add_argument("--speed", type=float, default=None,
+    parser.add_argument("--speed", type=real(0, 100_000), default=None, metavar="N",
                         help="virtual seconds per real second; 0 waits for 'next'")
-    parser.add_argument("--port", type=int, default=0, help="port of the local page (0: any free one)")
+    parser.add_argument("--port", type=whole(0, 65535), default=0, metavar="P",
+                        help="port of the local page (0: any free one)")
     parser.add_argument("--no-browser", action="store_true", help="print the page's address and open no browser")
     parser.add_argument("--database", default="", help="default: a fresh temporary one")
     parser.add_argument("--record", type=Path, default=None, help="save the trial as a scenario file")
 
 
 def run(args: argparse.Namespace) -> int:
+    if args.record and (args.telegram or args.terminal):
+        raise BadUse("--record saves what is done on the page; leave it out, or leave --terminal or --telegram out")
+    if args.record:
+        _recordable(args.record)
     if args.telegram:
         from bot.rehearsal.over_telegram import run_trial
 
@@ -45,6 +53,20 @@ def run(args: argparse.Namespace) -> int:
     if args.terminal:
         return asyncio.run(_terminal(args))
     return asyncio.run(_page(args))
+
+
+def _recordable(path: Path) -> None:
+    """The trial is saved as it goes on: over an earlier scenario, never over any other file. Raises BadUse."""
+    from bot.rehearsal.scenario import load_scenario
+    from scheduler.errors import WrongInput
+
+    if not path.parent.is_dir():
+        raise BadUse(f"--record {path}: there is no such folder; name a file in one that is there")
+    try:
+        if new_file(path, "--record", replace=True).exists():
+            load_scenario(path)
+    except WrongInput:
+        raise BadUse(f"--record {path}: is there already and is no scenario; name another file") from None
 
 
 async def _page(args: argparse.Namespace) -> int:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import datetime
 from pathlib import Path
 
-from bot.errors import WrongSettings
+from bot.errors import BadUse, WrongSettings
+from bot.given import EARLIEST, LATEST, readable
 from bot.ports import Store
 from bot.rehearsal.demo import demo_plan
 from bot.storage.opening import MEMORY, open_store
@@ -16,8 +17,12 @@ from scheduler.protocol import ClinicProtocol
 
 
 def load_plans(paths: list[Path], protocol: ClinicProtocol) -> list[Plan]:
-    """The plans named, or the invented adult that ships."""
-    return [load_plan(path, protocol) for path in paths] or [demo_plan("adult_slurry", protocol)]
+    """The plans named, or the invented adult that ships. Raises BadUse, and WrongInput for a plan with problems."""
+    found = [load_plan(readable(path, "a plan file"), protocol) for path in paths]
+    named = [plan.patient.reference for plan in found]
+    if twice := next((one for one in named if named.count(one) > 1), None):
+        raise BadUse(f"--plan: {twice} is named twice; give each patient one plan with a reference of its own")
+    return found or [demo_plan("adult_slurry", protocol)]
 
 
 async def trial_store(url: str, protocol: ClinicProtocol) -> Store:
@@ -31,7 +36,7 @@ async def trial_store(url: str, protocol: ClinicProtocol) -> Store:
 
 
 def start_of(text: str, plan: Plan) -> datetime:
-    """The virtual clock's first instant: as given, or five minutes before the plan's first dose."""
+    """The virtual clock's first instant: as given, or five minutes before the plan's first dose. Raises BadUse."""
     if not text:
         first = plan.phases[0].starts or plan.signed_on
         opening = plan.dose_times[0]
@@ -40,5 +45,7 @@ def start_of(text: str, plan: Plan) -> datetime:
     try:
         told = datetime.strptime(text, "%Y-%m-%d %H:%M")  # noqa: DTZ007 - wall clock of the plan's zone
     except ValueError:
-        raise WrongSettings(f'--start {text!r}: write it like "2026-03-02 07:40"') from None
+        raise BadUse(f'--start {text[:40]!r}: write it like "2026-03-02 07:40"') from None
+    if not EARLIEST <= told.year <= LATEST:
+        raise BadUse(f"--start {text}: give a time in the years {EARLIEST} to {LATEST}")
     return instant(told.date(), told.time(), plan.patient.time_zone)

@@ -15,7 +15,7 @@ from bot.invites import make_invite
 from bot.rehearsal.beginning import load_plans, start_of, trial_store
 from bot.sending import Addresses
 from bot.serving import Service, poller
-from bot.settings import load_settings
+from bot.settings import load_settings, must_be_chats
 from scheduler.clock import RunningClock
 
 DESK = "desk"
@@ -46,6 +46,7 @@ async def run_trial(args: argparse.Namespace) -> int:
     settings = load_settings()
     if settings.telegram_token is None:
         raise WrongSettings("COATWELL_TELEGRAM_TOKEN is not set; set it, or use 'coatwell try --terminal'")
+    must_be_chats(settings)
     protocol = settings.clinic_protocol()
     plans = load_plans(args.plan, protocol)
     store = await trial_store(args.database, protocol)

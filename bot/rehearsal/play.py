@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+import math
 import tempfile
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 
+from bot.given import readable
 from bot.rehearsal.habit import Habit
 from bot.rehearsal.scenario import Scenario, Turn
-from bot.rehearsal.world import CARE_CHAT, ON_CALL_CHAT, Line, World
+from bot.rehearsal.world import CARE_CHAT, ON_CALL_CHAT, Line, NoSuchButton, World
 from bot.storage.opening import open_store
+from scheduler.errors import Problem, WrongInput
 from scheduler.localtime import instant
 from scheduler.plan import Plan
-from scheduler.planfile import read_plan
+from scheduler.planfile import read_plan, read_text
 from scheduler.protocol import ClinicProtocol, Value
 
 NURSE, CLINICIAN, ON_CALL = "Nurse Adeyemi", "Dr Lindqvist", "Dr Osei"
@@ -31,18 +34,28 @@ class Played:
 
 
 def with_values(protocol: ClinicProtocol, differing: dict[str, object]) -> ClinicProtocol:
-    """The protocol with some values of a scenario's own; units stay."""
+    """The protocol with some values of a scenario's own; units stay. Raises WrongInput for one it does not have."""
     values = {value.key: value for value in protocol}
+    unknown = tuple(Problem(f"protocol.{key}", "the clinic protocol has no such value")
+                    for key in differing if key not in values)
+    unfit = tuple(Problem(f"protocol.{key}", f"must be of the kind that the clinic protocol has: {values[key].value!r}")
+                  for key, value in differing.items() if key in values and not _fits(value, values[key].value))
+    if unknown or unfit:
+        raise WrongInput("this scenario", unknown + unfit)
     for key, value in differing.items():
-        if key not in values:
-            raise KeyError(f"the clinic protocol has no value {key!r}")
         values[key] = Value(key, value, values[key].unit, "this scenario")
     return ClinicProtocol(protocol.name, protocol.signed_by, values)
 
 
+def _fits(value: object, model: object) -> bool:
+    if isinstance(model, int | float) and not isinstance(model, bool):
+        return isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < math.inf
+    return isinstance(value, type(model)) or (isinstance(value, str) and isinstance(model, dict))
+
+
 def plan_of(scenario: Scenario, protocol: ClinicProtocol) -> Plan:
-    """The plan that the scenario carries or names."""
-    text = scenario.plan_text or scenario.plan.read_text(encoding="utf-8")
+    """The plan that the scenario carries or names. Raises BadUse when the file is not there, WrongInput as read."""
+    text = scenario.plan_text or read_text(readable(scenario.plan, "the scenario's plan file"))
     return read_plan(text, str(scenario.plan), protocol)
 
 
@@ -85,7 +98,10 @@ class Player:
         for number, turn in enumerate(turns, 1):
             await self._go(habit, _at(self.plan, turn.at))
             before = len(world.log)
-            await self.act(turn, reference)
+            try:
+                await self.act(turn, reference)
+            except NoSuchButton as error:
+                self._fail(number, turn, str(error))
             until = turns[number].at if number < len(turns) else self.scenario.end
             await self._go(habit, _at(self.plan, until) - timedelta(seconds=1))
             await self._check(number, turn, world.log[before:])

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import string
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
@@ -16,7 +16,7 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
-from bot.rehearsal.world import CARE_CHAT, ON_CALL_CHAT, Line, World
+from bot.rehearsal.world import CARE_CHAT, ON_CALL_CHAT, Line, NoSuchButton, World
 from scheduler.localtime import instant, local
 
 NURSE = "Nurse Adeyemi"
@@ -24,6 +24,7 @@ CLINICIAN = "Dr Lindqvist"
 FAR = timedelta(days=400)
 _NUMBERS = [str(number) for number in range(1, 31)]
 _LETTERS = list(string.ascii_lowercase)
+_SPANS = {"min": timedelta(minutes=1), "h": timedelta(hours=1), "d": timedelta(days=1)}
 HELP = """  words          the patient writes them            1, 2, ...   the patient taps that button
   care WORDS     the nurse writes in the care chat   a, b, ...   the nurse taps that button
   doctor WORDS   the clinician writes there          doctor a    the clinician taps that button
@@ -45,8 +46,8 @@ class Terminal:
 
     def __post_init__(self) -> None:
         self.who = self.references[0]
-        # the buttons shown last, by their mark: of the patient (False) and of the care team (True)
-        self._shown: dict[bool, dict[str, str]] = {False: {}, True: {}}
+        # the buttons shown last in each chat, by their mark; the chat shown last comes last
+        self._shown: dict[str, dict[str, str]] = {}
         self.world.chat.listeners.append(self.show)
 
     @property
@@ -78,24 +79,39 @@ class Terminal:
             self.who = self.references[(self.references.index(self.who) + 1) % len(self.references)]
             self.console.print(f"now {self.world.people[self.who].name} ({self.who})", style="dim")
         elif word in ("wait", "at") and (until := self._until(word, rest)) is not None:
-            await self.world.run_to(until)
+            await self._run_to(until)
         elif word == "care" and rest:
             await self.world.says(NURSE, rest)
         elif word == "doctor" and rest:
-            await self._tap_or_say(CLINICIAN, rest)
-        elif (data := self._shown[False].get(line)) is not None:
-            await self.world.taps(self.who, data)
-        elif (data := self._shown[True].get(line)) is not None:
-            await self.world.taps(NURSE, data)
-        else:
+            if not await self._tapped(CLINICIAN, rest, self._care_chats(CLINICIAN)):
+                await self.world.says(CLINICIAN, rest)
+        elif not (await self._tapped(self.who, line, (self.world.address(self.who),))
+                  or await self._tapped(NURSE, line, self._care_chats(NURSE))):
             await self.world.says(self.who, line)
 
-    async def _tap_or_say(self, who: str, words: str) -> None:
-        data = self._shown[True].get(words)
-        if data is not None:
-            await self.world.taps(who, data)
+    def _care_chats(self, who: str) -> tuple[str, ...]:
+        return CARE_CHAT, ON_CALL_CHAT, self.world.address(who)
+
+    async def _tapped(self, who: str, mark: str, chats: Iterable[str]) -> bool:
+        """Tap the button with this mark in the one of these chats that was shown last; whether it is a mark there.
+        A button that has gone since says so: nothing is sent in its place."""
+        address = next((one for one in reversed(self._shown) if one in chats), "")
+        data = self._shown.get(address, {}).get(mark)
+        if data is None:
+            return False
+        try:
+            shown, _, _ = self.world.button(address, data)
+            await self.world.taps_at(who, address, shown.name, data)
+        except NoSuchButton:
+            self.console.print(f"Button {mark} has gone: it was answered, or its message has changed. Nothing was "
+                               "tapped.", style="dim", highlight=False)
+        return True
+
+    async def _run_to(self, until: datetime) -> None:
+        if until > self.world.clock.now() + FAR:
+            self.console.print(f"That is too far: at most {FAR.days} days at a time.", style="dim", highlight=False)
         else:
-            await self.world.says(who, words)
+            await self.world.run_to(until)
 
     async def _next(self) -> None:
         if not await self.world.run_to_next(self.world.clock.now() + FAR):
@@ -112,8 +128,9 @@ class Terminal:
             found = instant(today, wanted, self.zone)
             return found if found > now else instant(today + timedelta(days=1), wanted, self.zone)
         number, _, unit = rest.partition(" ")
-        spans = {"min": timedelta(minutes=1), "h": timedelta(hours=1), "d": timedelta(days=1)}
-        return now + int(number) * spans[unit] if number.isdigit() and unit in spans else None
+        if not number.isdecimal() or unit not in _SPANS:
+            return None
+        return now + min(int(number[:9]) * _SPANS[unit], 2 * FAR)
 
     # --- showing
 
@@ -133,7 +150,8 @@ class Terminal:
         marks = _LETTERS if is_care else _NUMBERS
         if line.data:
             flat = [label for row in line.buttons for label in row]
-            self._shown[is_care] = dict(zip(marks, line.data, strict=False))
+            self._shown.pop(line.chat, None)      # so that this chat comes last
+            self._shown[line.chat] = dict(zip(marks, line.data, strict=False))
             marked = "   ".join(f"{mark} {label}" for mark, label in zip(marks, flat, strict=False))
             self.console.print(Padding(Text(marked, style="bold cyan"), (0, 0, 0, indent + 2)), highlight=False)
 
