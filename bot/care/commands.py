@@ -149,6 +149,8 @@ async def words(talk: Talk, text: str) -> None:
             await writing.disarmed(talk, desk)
             return
         if desk.state == "idle" or desk.since is None:
+            if not talk.incoming.is_group:       # nobody else is meant here
+                await talk.say("desk.answers_nothing")
             return
         prompt = {"do": desk.state, "reference": desk.about, **desk.facts}
         sure = writing.is_fresh(desk, talk)

@@ -321,6 +321,8 @@ async def test_a_member_in_their_own_chat(clinic: Make) -> None:
     assert "KT-014 · active" in card and "Induction, week 5: 1 mg (2 ampoules) twice a day." in card
     await world.says("Dr Lindqvist", "/invite nurse", in_group=False)
     assert "One-time code for a nurse" in world.last("Dr Lindqvist").text
+    await world.says("Dr Lindqvist", "Please come in at two.", in_group=False)
+    assert "Nothing was done with these words." in world.last("Dr Lindqvist").text
 
 
 async def test_answering_somebody_elses_flag_says_whose_it_is(clinic: Make) -> None:
