@@ -32,7 +32,7 @@ def delivered(case: Case, flag_id: str) -> Changes:
 
 
 def take(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicProtocol) -> Step:
-    """Somebody will act on it. The first wins; the patient of an urgent flag is told that a person is reading."""
+    """Somebody will act on it. The first wins; a patient whose words are urgent is told that a person is reading."""
     flag = find(case, flag_id)
     if flag is None:
         return Step(trouble="flag_unknown")
@@ -44,7 +44,7 @@ def take(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicProt
     taken = replace(flag, state=FlagState.TAKEN, taken_by=who, taken_at=now, facts={**flag.facts, "alarm": alarm})
     due = hours.due_after(now, protocol.span(f"care.close_within.{flag.urgency}"), flag.urgency, protocol)
     messages = [overdue_note(taken, due, 1)]
-    if flag.urgency > Urgency.ROUTINE:
+    if flag.urgency > Urgency.ROUTINE and telling.is_told(case, flag):
         messages.append(telling.being_read(case, flag, f"flag:{number_of(flag)}:taken:{alarm}", now, protocol))
     return Step(Changes(flags=(taken,), messages=tuple(messages), cancel=(overdue_keys(flag),),
                         acts=(Act(now, who, "flag taken", case.reference, flag.id),)), taken)

@@ -134,10 +134,7 @@ def answered(case: Case, now: datetime) -> tuple[Flag, ...]:
 def closed(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol, *, doses_go_on: bool) -> Message | None:
     """The sentence for a patient who was told that somebody reads their words, when that ends without a word to them.
     It waits a little, so that the care team can still write or reopen; not where doses that were held go on."""
-    told = any(BY_ID[rule].answer for rule in flag.rules if rule in BY_ID)
-    written = flag.facts.get("answered_at")
-    if not told or case.row.state is PatientState.ENDED or (
-            written and str(written) >= str(flag.facts.get("words_at", ""))):
+    if not is_told(case, flag) or _answered_all(flag):
         return None
     name = "self_harm" if "self_harm" in flag.rules else CLOSED.get(flag.outcome, "other")
     sentence = message(case, f"{closing_key(flag)}:{flag.facts.get('alarm', 0)}", "flag_closed", now, protocol,
@@ -146,6 +143,17 @@ def closed(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol, *, d
                        at=urgent_since(flag).isoformat())
     due = now if doses_go_on else now + protocol.span("care.closing_told_after")
     return replace(sentence, due_at=due, send_before=due + KEEPS)
+
+
+def is_told(case: Case, flag: Flag) -> bool:
+    """Whether the patient knows of this flag and is still with us: they said something, and it was answered."""
+    return case.row.state is not PatientState.ENDED and any(BY_ID[rule].answer for rule in flag.rules if rule in BY_ID)
+
+
+def _answered_all(flag: Flag) -> bool:
+    """Whether the care team has written to the patient since the patient's last words of this flag."""
+    written, said = flag.facts.get("answered_at"), flag.facts.get("words_at") or flag.raised_at.isoformat()
+    return bool(written) and datetime.fromisoformat(str(written)) >= datetime.fromisoformat(str(said))
 
 
 def closing_key(flag: Flag) -> str:

@@ -80,6 +80,17 @@ def test_who_has_left_and_what_the_record_shows_are_not_told(case: Case, say: Sa
     assert close(supply, "nothing to do", monday, protocol)[1] == []
 
 
+def test_nobody_is_said_to_read_what_the_patient_did_not_write(case: Case, say: Say, monday: datetime,
+                                                                protocol: ClinicProtocol) -> None:
+    lost = case.after(assess_event(case, "undeliverable", {"about": "x"}, monday, protocol))
+    assert lost.flags[0].urgency is Urgency.URGENT
+    left = case.after(say(case, F.THRUSH))
+    left = replace(left, row=replace(left.row, state=PatientState.ENDED))
+    for one in (lost, left):
+        taken = life.take(one, one.flags[0].id, "Ann (nurse)", monday, protocol).changes
+        assert taken.flags and not [message for message in taken.messages if message.to is To.PATIENT]
+
+
 def test_reopened_in_time_nothing_is_told(case: Case, say: Say, monday: datetime, protocol: ClinicProtocol) -> None:
     case, told = close(case.after(say(case, F.THRUSH)), "nothing to do", monday, protocol)
     cancelled = life.reopen(case, "KT-014/1", "Ann (nurse)", monday + MINUTE, protocol).changes
