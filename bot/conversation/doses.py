@@ -37,6 +37,7 @@ REASONS = ("forgot", "ill", "no_medicine", "side_effects", "other")
 EARLIER_MINUTES = (10, 20, 30, 60)
 LATER_MINUTES = (15, 30, 60, 120)
 END_KEEPS = timedelta(minutes=45)   # 'you can eat now' is of no use long after
+_MOST_MINUTES = 100_000           # a number of minutes that is typed may have any length
 _SAME = timedelta(minutes=2)      # times this near are the same time
 
 
@@ -65,12 +66,14 @@ def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protoco
                    conversation=asking(case, "how_long", key, now))
 
 
-def _ask_when(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """When was it taken? Offered are only times at which this dose could be taken."""
-    close = close_of(case, dose, protocol)
-    fitting = [m for m in EARLIER_MINUTES if now - timedelta(minutes=m) < close]
-    at = clock(case, dose.at)
-    return Changes(messages=(say(case, cause, kind, now, occasion=dose.key, choices=fitting, clock=at),),
+def _ask_when(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, protocol: ClinicProtocol, *,
+              told: datetime | None = None) -> Changes:
+    """When was it taken? Offered are only times at which this dose could be taken. `told`: a time that does not fit."""
+    close, first = close_of(case, dose, protocol), dose.at - protocol.span("dose.minimum_gap")
+    fitting = [m for m in EARLIER_MINUTES if first <= now - timedelta(minutes=m) < close]
+    facts = {"told": clock(case, told), "first": clock(case, first), "last": clock(case, min(now, close))} if told else {}
+    return Changes(messages=(say(case, cause, kind, now, occasion=dose.key, choices=fitting, clock=clock(case, dose.at),
+                                 **facts),),
                    conversation=asking(case, "when_taken", dose.key, now))
 
 
@@ -164,8 +167,10 @@ def told_earlier(case: Case, key: str, at: datetime | None, cause: str, now: dat
         return undone + taken(case.after(undone), dose, at, cause, now, protocol)
     if (settled := _settled(case, key, cause, now)) is not None:
         return settled
-    if not fits or at is None:
+    if at is None:
         return _ask_when(case, dose, "time_not_clear", cause, now, protocol)
+    if not fits:
+        return _ask_when(case, dose, "time_not_fitting", cause, now, protocol, told=at)
     return taken(case, dose, at, cause, now, protocol)
 
 
@@ -176,22 +181,32 @@ def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protoco
         return Changes(messages=(say(case, cause, "dose_is_old", now),), conversation=idle(case, now))
     if (settled := _settled(case, key, cause, now)) is not None:
         return settled
-    again = now + timedelta(minutes=minutes)
     close = close_of(case, dose, protocol)
-    if minutes <= 0 or again >= close or timedelta(minutes=minutes) > protocol.span("later.longest"):
-        if now >= close:
-            return _too_late(case, dose, cause, now, protocol)
-        return Changes(messages=(say(case, cause, "later_not_possible", now, occasion=key,
-                                     latest=clock(case, min(close, now + protocol.span("later.longest"))),
-                                     choices=[m for m in LATER_MINUTES if now + timedelta(minutes=m) < close]),),
-                       conversation=asking(case, "how_long", key, now))
+    if now >= close:
+        return _too_late(case, dose, cause, now, protocol)
     if case.record.doses_held() is not None:
         return Changes(messages=(_held(case, dose, cause, now, protocol),), conversation=idle(case, now))
+    again = now + timedelta(minutes=min(minutes, _MOST_MINUTES))
+    if minutes <= 0 or again >= close or again - now > protocol.span("later.longest"):
+        return _not_so_late(case, dose, close, cause, now, protocol)
     facts = facts_of(case, dose, protocol)
     reminder = _again(case, dose, cause, again, close, now, facts)
     return Changes(messages=(say(case, cause, "later_noted", now, clock=clock(case, again)), reminder),
                    cancel=(timeline_key(case, key, "dose_repeat"), f"{case.reference}:{key}:later*"),
                    conversation=_remember(case, reminder.key, now))
+
+
+def _not_so_late(case: Case, dose: Occasion, close: datetime, cause: str, now: datetime,
+                 protocol: ClinicProtocol) -> Changes:
+    """A reminder cannot be put off so far: by when it can, and, which is another thing, until when the dose can be
+    taken."""
+    longest = protocol.span("later.longest")
+    kind = "later_not_possible" if now + longest < close else "later_not_after_close"
+    hours = longest.total_seconds() / 3600
+    choices = [m for m in LATER_MINUTES if timedelta(minutes=m) <= longest and now + timedelta(minutes=m) < close]
+    return Changes(messages=(say(case, cause, kind, now, occasion=dose.key, hours=f"{hours:g}",
+                                 latest=clock(case, now + longest), close=clock(case, close), choices=choices),),
+                   conversation=asking(case, "how_long", dose.key, now))
 
 
 def missed_asked(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:

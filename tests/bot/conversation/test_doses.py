@@ -20,6 +20,7 @@ PROTOCOL = load_protocol()
 PLAN = demo_plan("adult_slurry", PROTOCOL)       # 07:45 and 21:30 in Denver, 1 mg each, from 2 March
 ROW = PatientRow("KT-014", PatientState.ACTIVE, 1, chat="1")
 MORNING = datetime(2026, 3, 3, 14, 45, tzinfo=UTC)   # 07:45 there
+ZONE = PLAN.patient.time_zone
 KEY = "v1:d:20260303:0"
 
 
@@ -66,7 +67,10 @@ def test_a_window_that_is_over_is_not_opened() -> None:
 @pytest.mark.parametrize("told", [timedelta(minutes=-5), timedelta(hours=30)])
 def test_a_time_that_cannot_be_is_asked_again(told: timedelta) -> None:
     changes = doses.told_earlier(case(), KEY, MORNING - told, "u1", MORNING, PROTOCOL)
-    assert kinds(changes) == ["time_not_clear"] and not changes.entries
+    assert kinds(changes) == ["time_not_fitting"] and not changes.entries
+    facts = changes.messages[0].facts
+    assert facts["told"] == f"{local(MORNING - told, ZONE):%H:%M}"
+    assert facts["first"] < facts["clock"] <= facts["last"], "it says which times do fit"
 
 
 def test_taken_now_under_yesterdays_reminder_asks_when() -> None:
@@ -76,9 +80,23 @@ def test_taken_now_under_yesterdays_reminder_asks_when() -> None:
 
 def test_later_past_the_limit_is_refused_and_past_all_is_skipped() -> None:
     close = datetime(2026, 3, 3, 22, 30, tzinfo=UTC)      # six hours before 21:30 (common practice, no source)
-    assert kinds(tap(case(), f"l:{KEY}:30", close - timedelta(minutes=10))) == ["later_not_possible"]
+    assert kinds(tap(case(), f"l:{KEY}:30", close - timedelta(minutes=10))) == ["later_not_after_close"]
     assert kinds(tap(case(), f"l:{KEY}:30", close)) == ["dose_too_late"]
     assert "dose_later" in kinds(tap(case(), f"l:{KEY}:30", close - timedelta(hours=1)))
+
+
+def test_how_far_a_reminder_is_put_off_is_another_thing_than_how_long_the_dose_can_be_taken() -> None:
+    """Both are said, at every minute the same close; and while doses are held, neither."""
+    for minute in (0, 1, 65):
+        now = MORNING + timedelta(minutes=minute)
+        changes = doses.later(case(), KEY, 10 ** 12, "u1", now, PROTOCOL)
+        assert kinds(changes) == ["later_not_possible"]
+        facts = changes.messages[0].facts
+        assert (facts["close"], facts["hours"]) == ("15:30", "3")
+        limit = local(now + timedelta(hours=3), ZONE)
+        assert facts["latest"] == f"{limit:%H:%M}" and facts["latest"] < facts["close"]
+    held = Entry(EntryKind.DOSES_HELD, MORNING, "KT-014/1")
+    assert kinds(doses.later(case(held), KEY, 10 ** 12, "u1", MORNING, PROTOCOL)) == ["dose_held"]
 
 
 def test_two_doses_close_together_are_told() -> None:

@@ -28,7 +28,7 @@ COMMON: dict[str, Any] = {
     "call_me": "Maya", "zone": "America/Denver", "reads_when": "9", "emergency_number": "911", "number": "911",
     "urgent_number": "555-0100", "poison_number": "555-0101", "crisis_number": "555-0102", "minutes": 30,
     "until": "08:15", "rinse_first": True, "rinse_now": True, "day_key": DOSE["occasion"], "taken": "07:46",
-    "moved": "09:00",
+    "moved": "09:00", "told": "14:00", "first": "03:45", "last": "07:50", "hours": "3", "close": "15:30",
     "latest": "12:00", "next_day": "2026-03-02", "next_clock": "21:30", "runs_out": "2026-03-20",
     "first_day": "2026-03-02", "first_clock": "07:45", "doses": [DOSE, {**DOSE, "clock": "21:30"}], "most": 8,
     "passed": True, "text_key": "check_in.pain", "answers": ["No"], "role": "nurse", "text": "Come by today.",
@@ -36,7 +36,8 @@ COMMON: dict[str, Any] = {
 }
 OWN: dict[str, dict[str, Any]] = {
     "ask_when_taken": {"choices": [10, 20]}, "time_not_clear": {"choices": [10, 20]}, "ask_how_long": {"choices": [15]},
-    "later_not_possible": {"choices": [15]}, "ask_why_not": {"choices": ["forgot", "ill", "other"]},
+    "later_not_possible": {"choices": [15]}, "later_not_after_close": {"choices": [15]},
+    "time_not_fitting": {"choices": [10]}, "ask_why_not": {"choices": ["forgot", "ill", "other"]},
     "check_in_item": {"head": "again", "several": True, "buttons": [
         {"label_key": "check_in.mouth_white", "data": "c:mouth:white", "ticked": True},
         {"label_key": "check_in.done", "data": "c:mouth:done", "ticked": False}]},
