@@ -71,7 +71,8 @@ def _ask_when(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, 
     """When was it taken? Offered are only times at which this dose could be taken. `told`: a time that does not fit."""
     close, first = close_of(case, dose, protocol), dose.at - protocol.span("dose.minimum_gap")
     fitting = [m for m in EARLIER_MINUTES if first <= now - timedelta(minutes=m) < close]
-    fits = {"told": clock(case, told), "first": clock(case, first), "last": clock(case, min(now, close))} if told else {}
+    last = clock(case, min(now, close))
+    fits = {"told": clock(case, told), "first": clock(case, first), "last": last} if told else {}
     return Changes(messages=(say(case, cause, kind, now, occasion=dose.key, choices=fitting, clock=clock(case, dose.at),
                                  **fits),),
                    conversation=asking(case, "when_taken", dose.key, now))
