@@ -135,7 +135,7 @@ def _what_the_patient_reads(told: Message, talk: Talk) -> str:
     in_english = patient_render(replace(told, facts={**told.facts, "lang": "en"})).text
     return text("desk.closing_tells" if told.due_at > talk.now else "desk.closing_told", {
         "reference": told.reference, "at": told.due_at.isoformat(), "zone": talk.protocol.text("care.time_zone"),
-        "words": in_english.split("\n\n")[0]})
+        "words": in_english})
 
 
 async def add_note(talk: Talk, reference: str, flag_id: str, note: str) -> None:

@@ -13,6 +13,7 @@ from bot.care.render import text as say_care
 from bot.care.talk import FRESH, Talk
 from bot.case import Act, Case, Changes, Conversation, Flag, PatientState
 from bot.escalation import telling
+from bot.escalation.flags import closing_keys
 from bot.escalation.talking import care_wrote
 from scheduler.messages import Message, Priority
 
@@ -80,7 +81,7 @@ async def _send(talk: Talk, case: Case, shown: Message, typed_as: str) -> None:
     act = Act(talk.now, talk.who, "wrote to the patient", case.reference, flag_id, {"text": text})
     await talk.apply(case, Changes(
         messages=(message,), acts=(act,), flags=telling.answered(case, talk.now),
-        cancel=(telling.closing_keys(case),), conversation=care_wrote(case, talk.who, talk.now)))
+        cancel=(closing_keys(case),), conversation=care_wrote(case, talk.who, talk.now)))
     await talk.forget()
     await talk.say("desk.sent", reference=case.reference, words=text, cause=cause, edits=shown.key)
 

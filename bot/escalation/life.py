@@ -7,7 +7,7 @@ from datetime import datetime
 
 from bot.case import Act, Case, Changes, Flag, FlagState
 from bot.escalation import hours, telling
-from bot.escalation.flags import number_of, overdue_keys, overdue_note
+from bot.escalation.flags import closing_key, number_of, overdue_keys, overdue_note
 from bot.understanding.types import Urgency
 from scheduler.messages import Message
 from scheduler.protocol import ClinicProtocol
@@ -98,7 +98,7 @@ def reopen(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicPr
     due = hours.due_after(now, protocol.span(f"care.close_within.{flag.urgency}"), flag.urgency, protocol)
     act = Act(now, who, "flag reopened", case.reference, flag.id, {"was": flag.outcome})
     return Step(Changes(flags=(again,), messages=(overdue_note(again, due, 1),), acts=(act,),
-                        cancel=(f"{case.reference}:{telling.closing_key(flag)}:*",)), again)
+                        cancel=(f"{case.reference}:{closing_key(flag)}:*",)), again)
 
 
 def find(case: Case, flag_id: str) -> Flag | None:

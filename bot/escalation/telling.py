@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from bot.case import Act, Case, Changes, Flag, PatientState
-from bot.escalation.flags import number_of, shown_key, to_care, urgent_since
+from bot.escalation.flags import closing_key, shown_key, to_care, urgent_since
 from bot.escalation.match import most_urgent
 from bot.escalation.rules import BY_ID, Rule
 from bot.understanding.types import Context, Finding, Reading, Urgency
@@ -154,16 +154,6 @@ def _answered_all(flag: Flag) -> bool:
     """Whether the care team has written to the patient since the patient's last words of this flag."""
     written, said = flag.facts.get("answered_at"), flag.facts.get("words_at") or flag.raised_at.isoformat()
     return bool(written) and datetime.fromisoformat(str(written)) >= datetime.fromisoformat(str(said))
-
-
-def closing_key(flag: Flag) -> str:
-    """What the key of that sentence begins with, behind the patient's reference."""
-    return f"closing:{number_of(flag)}"
-
-
-def closing_keys(case: Case) -> str:
-    """All sentences of that kind that wait for this patient, as a prefix to cancel."""
-    return f"{case.reference}:closing:*"
 
 
 def read_receipt(update_id: str, in_care_chat: bool) -> str:

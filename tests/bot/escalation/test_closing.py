@@ -13,7 +13,7 @@ from bot.care import digest
 from bot.care.render import render as care_render
 from bot.case import Case, Changes, PatientState
 from bot.escalation import assess_event, life, on_note, telling
-from bot.escalation.flags import is_late
+from bot.escalation.flags import closing_keys, is_late
 from bot.texts.render import render
 from bot.understanding.types import Finding as F
 from bot.understanding.types import Urgency
@@ -95,9 +95,16 @@ def test_reopened_in_time_nothing_is_told(case: Case, say: Say, monday: datetime
     case, told = close(case.after(say(case, F.THRUSH)), "nothing to do", monday, protocol)
     cancelled = life.reopen(case, "KT-014/1", "Ann (nurse)", monday + MINUTE, protocol).changes
     assert [key for key in cancelled.cancel if told[0].key.startswith(key.rstrip("*"))]
-    assert told[0].key.startswith(telling.closing_keys(case).rstrip("*")), "and so does writing"
+    assert told[0].key.startswith(closing_keys(case).rstrip("*")), "and so does writing"
     again = close(case.after(cancelled), "advice given", monday + 2 * MINUTE, protocol)[1]
     assert again[0].key != told[0].key, "what was cancelled does not swallow the next one"
+
+
+def test_new_words_take_the_place_of_the_sentence(case: Case, say: Say, monday: datetime,
+                                                  protocol: ClinicProtocol) -> None:
+    case, told = close(case.after(say(case, F.THRUSH)), "nothing to do", monday, protocol)
+    worse = say(case, F.IMPACTION_NOW, text="food is stuck", reply="u2", at=monday + MINUTE)
+    assert any(told[0].key.startswith(key.rstrip("*")) for key in worse.cancel if key.endswith("*"))
 
 
 def test_held_doses_go_on_in_the_same_message(case: Case, say: Say, monday: datetime,
