@@ -13,13 +13,17 @@ from bot import checkin, invites
 from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
-from bot.conversation import answering, checkins, enrolment, holds, table
+from bot.conversation import answering, beside, checkins, corrections, enrolment, holds, table
+from bot.conversation.finding import due_dose
 from bot.conversation.saying import asking, clinic, idle, say
+from bot.conversation.words import emergency_is_open, for_the_flag
 from bot.escalation import assess, assess_event
+from bot.escalation.flags import urgent_since
 from bot.ports import Work
 from bot.texts.catalogue import languages
 from bot.troubles import back_again, blocked
 from bot.understanding import read
+from bot.understanding.grammar_dose import DoseTold
 from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.messages import Message, Priority, To
 from scheduler.officehours import reads_when
@@ -165,16 +169,39 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     if case.record.doses_held() is not None and reading.question and reading.urgency is not Urgency.EMERGENCY:
         reading = replace(reading, question="", asks=(), needs_human=True)   # no fixed answer says 'go on' now
     reading = answering.settled(case, reading, at.now, at.protocol)
+    told = table.told_about(case, reading)
+    reading = _about_the_dose(case, reading, told, at)
     kept = replace(reply, reading=summary(reading))
     if case.row.state is PatientState.ASKED and reading.urgency is not Urgency.EMERGENCY:
         return Changes(reply=kept) + table.words(case, reading, at)   # before consent nothing is passed on
+    if reading.urgency < Urgency.URGENT and (put := corrections.plainly(case, told, at.cause, at.now, at.protocol)):
+        return Changes(reply=kept) + put
     flagged = assess(case, reading, kept, at.now, at.protocol)
     flagged += holds.hold(case, flagged, at.now, at.protocol)
     if checkins.is_emergency(flagged):
         # the emergency answer stands alone; nothing else is asked or said beside it
-        return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged
+        quiet = beside.silently(case.after(flagged), told, at.cause, at.now, at.protocol)
+        return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged + quiet
     said = table.words(case.after(flagged), reading, at, about_dose=about_dose)
     return Changes(reply=kept) + _answered_once(flagged, said) + said + _is_it_now(case, flagged, at.now)
+
+
+def _about_the_dose(case: Case, reading: Reading, told: DoseTold, at: table.Moment) -> Reading:
+    """With an emergency open, only what names the dose is about it. Doses told as taken, and nothing beside them
+    ('last night's at 10 and this morning's now'), need no person."""
+    alarms = [flag for flag in case.open_flags if flag.urgency is Urgency.EMERGENCY]
+    due = due_dose(case, at.now, at.protocol)
+    since = max((urgent_since(flag) for flag in alarms), default=None) if case.record.doses_held() is None else None
+    if since is not None and (due is None or due.at <= since):
+        since = None
+    reading = for_the_flag(case, reading, told, since)
+    plain = told.whole and not reading.findings and not reading.extra and reading.urgency <= Urgency.ROUTINE
+    if not plain or not reading.needs_human or (emergency_is_open(case) and not told.named):
+        return reading
+    one = told.claims[0] if len(told.claims) == 1 and case.conversation.state == "idle" else None
+    return replace(reading, needs_human=False, urgency=Urgency.NONE, question="", asks=(),
+                   answer=Answer.TAKEN if one else None, clock_time=one.clock_time if one else "",
+                   number=one.minutes if one else None)
 
 
 def _read(case: Case, text: str, at: table.Moment) -> tuple[Reading, bool]:
@@ -190,7 +217,8 @@ def _read(case: Case, text: str, at: table.Moment) -> tuple[Reading, bool]:
             reading.urgency > Urgency.ROUTINE):
         return reading, False
     other = read(text, language=patient.language, asked="dose", writer=case.row.writer)
-    if other.needs_human or other.answer not in (Answer.TAKEN, Answer.LATER, Answer.NOT_TAKEN):
+    if other.needs_human or other.answer not in (
+            Answer.TAKEN, Answer.RINSED, Answer.LATER, Answer.NOT_TAKEN):
         return reading, False
     return other, True
 
@@ -210,6 +238,7 @@ def _answered_once(flagged: Changes, said: Changes) -> Changes:
     kinds = {message.kind for message in said.messages}
     own = {"message_to_read"} if kinds & {"question_answer", "window_broken"} else set()
     own |= {"message_to_read", "missed_said"} if kinds & {"dose_still_open", "dose_too_late"} else set()
+    own |= {"missed_said"} if kinds >= {"question_answer", "answer_to_correct"} else set()
     return replace(flagged, messages=tuple(message for message in flagged.messages if message.to is not To.PATIENT
                                            or message.facts.get("rule") not in own))
 

@@ -43,6 +43,7 @@ SPEC: dict[str, str] = {
     "invite.lock": "min",
     "hold.rules": "",
     "later.longest": "h",
+    "correction.open_for": "h",            # 'oops, I did not take it' is about an answer no older than this
     "question.open_for": "min",           # unanswered this long, 'when did you take it?' is open no more
     # the day, tapers, supply, bounds: read by dayplan, taper, supply, planfile, timeline
     "step.change_before": "min",          # before the first dose of the day of a step

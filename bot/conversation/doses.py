@@ -11,6 +11,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from bot.case import Case, Changes, Conversation
+from bot.conversation import rinse
 from bot.conversation.finding import (
     carried,
     close_of,
@@ -54,7 +55,7 @@ def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protoco
         return taken(case, dose, now, cause, now, protocol)
     if choice in ("now", "earlier"):
         # 'taken now' under a reminder of yesterday: the window is not started on a guess, the time is asked
-        return _ask_when(case, dose, "ask_when_taken", cause, now, protocol)
+        return ask_when(case, dose, "ask_when_taken", cause, now, protocol)
     if choice == "no":
         return _not_today(case, dose, cause, now, protocol)
     if now >= close:
@@ -66,13 +67,13 @@ def tapped(case: Case, key: str, choice: str, cause: str, now: datetime, protoco
                    conversation=asking(case, "how_long", key, now))
 
 
-def _ask_when(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, protocol: ClinicProtocol, *,
-              told: datetime | None = None) -> Changes:
+def ask_when(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, protocol: ClinicProtocol, *,
+             told: datetime | None = None) -> Changes:
     """When was it taken? Offered are only times at which this dose could be taken. `told`: a time that does not fit."""
     close, first = close_of(case, dose, protocol), dose.at - protocol.span("dose.minimum_gap")
     fitting = [m for m in EARLIER_MINUTES if first <= now - timedelta(minutes=m) < close]
-    last = clock(case, min(now, close))
-    fits = {"told": clock(case, told), "first": clock(case, first), "last": last} if told else {}
+    fits: dict[str, Any] = {"told": clock(case, told), "first": clock(case, first),
+                            "last": clock(case, min(now, close))} if told else {}
     return Changes(messages=(say(case, cause, kind, now, occasion=dose.key, choices=fitting, clock=clock(case, dose.at),
                                  **fits),),
                    conversation=asking(case, "when_taken", dose.key, now))
@@ -104,8 +105,12 @@ def said_taken(case: Case, told: datetime | None, cause: str, now: datetime, pro
     return Changes(messages=(say(case, cause, "nothing_open", now),))
 
 
-def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """The dose was taken at `at` (<= now): record it, start the window at that instant, show the reminder as taken."""
+def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, protocol: ClinicProtocol, *,
+          quiet: bool = False) -> Changes:
+    """The dose was taken at `at` (<= now): record it, start the window at that instant, show the reminder as taken.
+
+    quiet: nothing is said of the window (the wait is broken already, or something graver is answered).
+    """
     facts = facts_of(case, dose, protocol)
     until = at + protocol.span("window.no_food")
     entry = Entry(EntryKind.DOSE_TAKEN, now, dose.key,
@@ -113,6 +118,10 @@ def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, p
                    "amount": facts["amount"]})
     messages: list[Message] = list(_edits(case, dose, "dose_taken", cause, now, facts, taken=clock(case, at)))
     rinse_first = protocol.text("rinse.order") == "at once"
+    rinsed = rinse.stands(case, dose.key)
+    if quiet:
+        return Changes(entries=(entry,), messages=tuple(messages), cancel=pending(case, dose.key),
+                       replan="told" in dose.facts)
     if _too_close(case, dose, at, protocol):
         messages.append(say(case, cause, "doses_close_together", now, priority=Priority.ANSWER))
     if case.record.doses_held() is not None:   # nothing is said about eating, drinking or rinsing in an emergency
@@ -120,11 +129,12 @@ def taken(case: Case, dose: Occasion, at: datetime, cause: str, now: datetime, p
                             emergency_number=protocol.text("care.emergency_number", case.plan.patient.language)))
     elif until > now:
         messages.append(say(case, cause, "window_open", now, until=clock(case, until), occasion=dose.key,
-                            rinse_first=rinse_first, minutes=_minutes(protocol)))
+                            rinse_first=rinse_first and not rinsed, minutes=_minutes(protocol)))
         messages.append(say(case, f"{dose.key}:{cause}", "window_end", now, due_at=until, priority=Priority.DOSE,
-                            send_before=until + END_KEEPS, day_key=dose.key, rinse_now=not rinse_first))
+                            send_before=until + END_KEEPS, day_key=dose.key, rinse_now=not (rinse_first or rinsed)))
     else:
-        messages.append(say(case, cause, "window_over", now, occasion=dose.key, minutes=_minutes(protocol)))
+        messages.append(say(case, cause, "window_over", now, occasion=dose.key, minutes=_minutes(protocol),
+                            rinsed=rinsed))
     # told under a reminder of the plan before: what the new timeline holds for the same dose is taken out again
     return Changes(entries=(entry,), messages=tuple(messages), cancel=pending(case, dose.key),
                    conversation=idle(case, now), replan="told" in dose.facts)
@@ -158,8 +168,7 @@ def told_earlier(case: Case, key: str, at: datetime | None, cause: str, now: dat
     dose = find_dose(case, key, now, protocol)
     if dose is None:
         return Changes(messages=(say(case, cause, "dose_is_old", now),), conversation=idle(case, now))
-    fits = at is not None and at <= now and (
-        dose.at - protocol.span("dose.minimum_gap") <= at < close_of(case, dose, protocol))
+    fits = at is not None and can_be(case, dose, at, now, protocol)
     standing = case.record.dose_answer(key)
     if (corrects and fits and at is not None and standing is not None and standing.kind is EntryKind.DOSE_TAKEN
             and at <= standing.at and abs(at - taken_at(standing)) > _SAME):
@@ -169,10 +178,15 @@ def told_earlier(case: Case, key: str, at: datetime | None, cause: str, now: dat
     if (settled := _settled(case, key, cause, now)) is not None:
         return settled
     if at is None:
-        return _ask_when(case, dose, "time_not_clear", cause, now, protocol)
+        return ask_when(case, dose, "time_not_clear", cause, now, protocol)
     if not fits:
-        return _ask_when(case, dose, "time_not_fitting", cause, now, protocol, told=at)
+        return ask_when(case, dose, "time_not_fitting", cause, now, protocol, told=at)
     return taken(case, dose, at, cause, now, protocol)
+
+
+def can_be(case: Case, dose: Occasion, at: datetime, now: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether this dose can have been taken at `at`."""
+    return at <= now and dose.at - protocol.span("dose.minimum_gap") <= at < close_of(case, dose, protocol)
 
 
 def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -275,7 +289,7 @@ def _edits(case: Case, dose: Occasion, kind: str, cause: str, now: datetime, fac
            **more: Any) -> tuple[Message, ...]:
     """Every copy of the reminder that may stand in the chat shows the answer, so that a second copy cannot cause a
     second dose."""
-    copies = [timeline_key(case, dose.key, kind) for kind in ("dose", "dose_repeat", "dose_held")]
+    copies = [timeline_key(case, dose.key, kind) for kind in ("dose", "dose_repeat", "dose_held", "dose_asked")]
     copies += [key for key in case.conversation.facts.get("copies", []) if f":{dose.key}:" in key]
     return tuple(say(case, f"{cause}:{number}", kind, now, edits=key, occasion=dose.key, **(facts | more))
                  for number, key in enumerate(copies))
@@ -288,6 +302,21 @@ def shown_again(case: Case, dose: Occasion, cause: str, now: datetime, protocol:
     copy = say(case, f"{dose.key}:{cause}", "dose_repeat", now, priority=Priority.ANSWER, day_key=dose.key,
                **facts_of(case, dose, protocol))
     return Changes(messages=(copy,), conversation=_remember(case, copy.key, now))
+
+
+def did_you(case: Case, dose: Occasion, now: datetime, protocol: ClinicProtocol, *, rinsed: bool = False) -> Changes:
+    """'Did you take it?', where words spoke of the dose without saying so plainly: in place of the repeated reminder,
+    and once more at its time, since no dose is to be forgotten either."""
+    if case.record.doses_held() is not None:
+        return Changes()
+    facts = {**facts_of(case, dose, protocol), "day_key": dose.key}
+    first = say(case, dose.key, "dose_asked", now, rinsed=rinsed, **facts)
+    again = say(case, f"{dose.key}:later-asked", "dose_asked", now, priority=Priority.DOSE,
+                due_at=now + protocol.span("dose.repeat_reminder_after"),
+                send_before=close_of(case, dose, protocol), rinsed=False, **facts)
+    remembered = _remember(case, again.key, now)
+    return Changes(messages=(first, again), conversation=remembered,
+                   cancel=(timeline_key(case, dose.key, "dose_repeat"), f"{case.reference}:{dose.key}:later*"))
 
 
 def _held(case: Case, dose: Occasion, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:
@@ -339,10 +368,11 @@ def reopened(case: Case, key: str, cause: str, now: datetime, protocol: ClinicPr
     if standing is None:
         return Changes()                 # tapped twice: it is taken back already
     entry, close = Entry(EntryKind.DOSE_CORRECTED, now, key), close_of(case, dose, protocol)
-    back = Changes(entries=(entry,), cancel=(f"{case.reference}:{key}:*",))
+    shown = _edits(case, dose, "dose_reopened", cause, now, facts_of(case, dose, protocol))
+    back = Changes(entries=(entry,), messages=shown, cancel=(f"{case.reference}:{key}:*",))
     if now >= close and standing.kind is EntryKind.DOSE_SKIPPED:   # so it was taken after all: when?
         back += Changes(entries=(Entry(EntryKind.DOSE_UNKNOWN, now, key),))
-        return back + _ask_when(case, dose, "ask_when_taken", cause, now, protocol)
+        return back + ask_when(case, dose, "ask_when_taken", cause, now, protocol)
     if now >= close:
         return back + Changes(entries=(Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": "corrected"}),),
                               messages=(say(case, cause, "correction_late", now),))

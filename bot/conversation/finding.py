@@ -12,7 +12,9 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from bot.case import Case, Conversation
+from bot.understanding.grammar_dose import Slot
 from scheduler.dayplan import minimum_gap
+from scheduler.localtime import local
 from scheduler.occasions import Occasion, OccasionKind
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind
@@ -21,6 +23,7 @@ from scheduler.timeline import dose_close, occasions
 
 _LOOK_BACK = timedelta(days=3)
 _MOST_CARRIED = 4
+_NIGHT_ENDS, _NOON = 4, 12       # hours of the clock: what people call night and morning
 
 
 def find_dose(case: Case, key: str, now: datetime, protocol: ClinicProtocol) -> Occasion | None:
@@ -54,6 +57,19 @@ def next_dose(case: Case, after: datetime, protocol: ClinicProtocol) -> Occasion
     coming = occasions(case.plan, case.record, protocol, after, after + timedelta(days=7),
                        version=case.row.plan_version, doses_only=True)
     return next(iter(coming), None)
+
+
+def dose_of_slot(case: Case, slot: Slot, now: datetime, protocol: ClinicProtocol) -> Occasion | None:
+    """The dose that 'this morning's' or 'last night's' names, if the plan has one there."""
+    zone = case.plan.patient.time_zone
+    today = local(now, zone).date()
+    if local(now, zone).hour < _NIGHT_ENDS and slot in (Slot.THIS_EVENING, Slot.LAST_EVENING):
+        today -= timedelta(days=1)       # after midnight 'tonight' is still the evening before
+    day = today if slot in (Slot.THIS_MORNING, Slot.THIS_EVENING) else today - timedelta(days=1)
+    morning = slot in (Slot.THIS_MORNING, Slot.YESTERDAY_MORNING)
+    found = [one for one in recent(case, now, protocol)
+             if one.day == day and (_NIGHT_ENDS <= local(one.at, zone).hour < _NOON) == morning]
+    return (found[0] if morning else found[-1]) if found else None
 
 
 def recent(case: Case, now: datetime, protocol: ClinicProtocol) -> list[Occasion]:

@@ -10,15 +10,23 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from bot.case import Case, Changes
-from bot.conversation import answering, checkins, doses, enrolment, holds, steps
+from bot.case import Case, Changes, PatientState
+from bot.conversation import answering, beside, checkins, corrections, doses, enrolment, holds, rinse, steps
 from bot.conversation.finding import close_of, due_dose, find_dose, last_dose, open_dose, was_taken
 from bot.conversation.saying import clock, idle, say
-from bot.conversation.words import earlier_instant, later_minutes, not_just_now, says_when
+from bot.conversation.words import (
+    clock_that_fits,
+    earlier_instant,
+    emergency_is_open,
+    later_minutes,
+    not_just_now,
+    says_when,
+)
 from bot.escalation import assess_event, assess_tap
 from bot.escalation.talking import BARE, spoke_since
 from bot.escalation.telling import FOLLOW_UPS
 from bot.texts.catalogue import say as text_of
+from bot.understanding.grammar_dose import DoseTold, dose_told
 from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
@@ -75,10 +83,8 @@ def _not_today(case: Case, tap: Tap, at: Moment) -> Changes:
 
 
 def _rinse(case: Case, tap: Tap, at: Moment) -> Changes:
-    if case.record.has(EntryKind.RINSE_DONE, tap.subject):
-        return Changes()
-    return Changes(entries=(Entry(EntryKind.RINSE_DONE, at.now, tap.subject),),
-                   messages=(say(case, at.cause, "rinse_noted", at.now),))
+    noted = rinse.noted(case, tap.subject, at.now)
+    return noted + Changes(messages=(say(case, at.cause, "rinse_noted", at.now),)) if noted.entries else noted
 
 
 def _step(case: Case, tap: Tap, at: Moment) -> Changes:
@@ -206,9 +212,20 @@ def _idle_words(case: Case, reading: Reading, at: Moment) -> Changes:
 
 
 def dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
+    changes = _dose_words(case, reading, at)
+    rinsed = reading.answer is Answer.TAKEN and told_about(case, reading).rinsed
+    return rinse.beside_dose(changes, at.now) if rinsed else changes
+
+
+def _dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
     """'Done', 'took it at 8', 'not yet', 'in 20 min': about the dose that is open, or the last one that was due."""
     if reading.needs_human and reading.answer in (Answer.YES, Answer.NO):
         return Changes()              # 'yes, I took it on Monday too': more than a 'yes', and a person reads it
+    told_of = told_about(case, reading)
+    if reading.answer is Answer.RINSED:
+        return beside.rinsed(case, at.cause, at.now, at.protocol)
+    if reading.answer is Answer.TAKEN and beside.names_another(case, told_of, at.now, at.protocol):
+        return beside.recorded(case, told_of, at.cause, at.now, at.protocol, answers=True)
     dose = open_dose(case, at.now, at.protocol)
     last = dose or last_dose(case, at.now, at.protocol)
     if says_when(reading) and (reading.answer is Answer.TAKEN or (last and not was_taken(case, last.key))):
@@ -217,6 +234,10 @@ def dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
     if dose is not None and not_just_now(reading):
         return doses.tapped(case, dose.key, "earlier", at.cause, at.now, at.protocol)
     due = due_dose(case, at.now, at.protocol)
+    if reading.answer is Answer.CLOCK_TIME and dose is None and last is not None:    # just '7:40', after 'done'
+        when = clock_that_fits(case, last, reading.clock_time, at.now, at.protocol)
+        if when is not None and at.now - last.at < at.protocol.span("correction.open_for"):
+            return doses.told_earlier(case, last.key, when, at.cause, at.now, at.protocol, corrects=True)
     if reading.answer is Answer.TAKEN or (due is not None and reading.answer is Answer.YES):
         return doses.said_taken(case, None, at.cause, at.now, at.protocol)
     if due is None and dose is not None and reading.answer in (Answer.LATER, Answer.NOT_TAKEN):
@@ -226,6 +247,9 @@ def dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
         return steps.tapped(case, step, "ok", at.cause, at.now, at.protocol)
     if due is None:   # an answer to nothing that is open: never silence, and nothing is noted
         asks = reading.answer is not None and reading.answer is not Answer.THANKS
+        denies = reading.answer in (Answer.NO, Answer.NOT_TAKEN)
+        if denies and (perhaps := corrections.bare_no(case, at.cause, at.now, at.protocol)) is not None:
+            return perhaps
         return Changes(messages=(say(case, at.cause, "nothing_asked", at.now),)) if asks else Changes()
     if reading.answer is Answer.LATER and reading.number:
         return doses.later(case, due.key, int(reading.number), at.cause, at.now, at.protocol)
@@ -269,14 +293,15 @@ def typed(case: Case, text: str, at: Moment) -> Tap | None:
     """The button whose label was typed, of the question that is open or of the reminder that waits for an answer."""
     state, about = case.conversation.state, case.conversation.about
     named: dict[str, tuple[str, str]] = {}
+    due = None if emergency_is_open(case) else due_dose(case, at.now, at.protocol)   # then a label names no dose
     if state == "consent":
         named = {"enrolment.button.agree": ("k", "yes"), "enrolment.button.refuse": ("k", "no")}
     elif state == "who_writes":
         named = {f"enrolment.button.{who}": ("w", who) for who in ("patient", "parent")}
     elif state == "why_not":
         named = {f"doses.reason.{reason}": ("n", reason) for reason in doses.REASONS}
-    elif (dose := due_dose(case, at.now, at.protocol)) is not None:
-        about = dose.key
+    elif due is not None:
+        about = due.key
         named = {f"doses.button.{choice}": ("d", choice) for choice in ("now", "earlier", "later", "no")}
     buttons = [(key, Tap(prefix, about if prefix in "nd" else "", choice)) for key, (prefix, choice) in named.items()]
     worrying = [flag for flag in case.open_flags if flag.urgency >= Urgency.URGENT]
@@ -289,18 +314,35 @@ def typed(case: Case, text: str, at: Moment) -> Tap | None:
 def words(case: Case, reading: Reading, at: Moment, *, about_dose: bool = False) -> Changes:
     """Words of the patient's, after the escalation rules have seen them. about_dose: they answer no open question, but
     speak of the dose ('done', in the middle of a check-in)."""
-    changes = Changes()
-    if "ate_early" in reading.extra:
-        changes += _ate_early(case, at)
-    answered = answering.answer(case, reading, at.cause, at.now, at.protocol)
+    changes = _beside(case, reading, at)
+    spoken = bool(changes.entries or changes.messages)
+    if "ate_early" in reading.extra or (spoken and told_about(case, reading).ate):
+        changes += _ate_early(case.after(changes), at)
+    answered = answering.answer(case.after(changes), reading, at.cause, at.now, at.protocol)
     if answered is not None:
         return changes + answered
-    if about_dose and reading.answer is not Answer.TAKEN and open_dose(case, at.now, at.protocol) is None:
+    if spoken:
+        return changes
+    waiting = reading.answer in (Answer.TAKEN, Answer.RINSED) or open_dose(case, at.now, at.protocol) is not None
+    if about_dose and not waiting:
         return changes + (checkins.waits(case, at.cause, at.now) if "check_in" in case.conversation.facts
                           else Changes())
     if about_dose:
         return changes + dose_words(case, reading, at)
     return changes + WORDS.get(case.conversation.state, _idle_words)(case, reading, at)
+
+
+def told_about(case: Case, reading: Reading) -> DoseTold:
+    return dose_told(reading.text, case.plan.patient.language, case.row.writer)
+
+
+def _beside(case: Case, reading: Reading, at: Moment) -> Changes:
+    """What words that are no plain answer say of a dose besides: taken, or an answer that was wrong."""
+    if not (reading.needs_human or reading.answer is None) or case.row.state is not PatientState.ACTIVE:
+        return Changes()
+    told = told_about(case, reading)
+    wrong = corrections.beside(case, told, at.cause, at.now, at.protocol)
+    return wrong if wrong.messages else beside.heard(case, told, reading.extra, at.cause, at.now, at.protocol)
 
 
 def _ate_early(case: Case, at: Moment) -> Changes:

@@ -85,12 +85,16 @@ def _inhaler_first(lang: str, facts: Facts) -> Iterator[str]:
         yield say(lang, f"doses.prepare.prime{'_new' if changed else ''}{again}", told)
 
 
+def _dose_buttons(lang: str, key: str) -> list[Button]:
+    return [_button(lang, f"doses.button.{choice}", f"d:{key}:{choice}")
+            for choice in ("now", "earlier", "later", "no")]
+
+
 def _reminder(which: str) -> Callable[[str, Facts], Outgoing]:
     def show(lang: str, facts: Facts) -> Outgoing:
         head = _say(lang, f"doses.reminder.{which}", _named(lang, facts))
         key = facts.get("occasion") or facts["day_key"]
-        buttons = [_button(lang, f"doses.button.{choice}", f"d:{key}:{choice}")
-                   for choice in ("now", "earlier", "later", "no")]
+        buttons = _dose_buttons(lang, key)
         body = head if which == "again" else "\n\n".join(
             [head, preparation(lang, facts), say(lang, "doses.prepare.after", facts)])
         return Outgoing(body, _rows(buttons))
@@ -110,6 +114,19 @@ def _taken(lang: str, facts: Facts) -> Outgoing:
 def _skipped(lang: str, facts: Facts) -> Outgoing:
     return Outgoing(_say(lang, "doses.reminder.skipped", _named(lang, facts)),
                     _rows([_button(lang, "doses.button.wrong", f"x:{facts['occasion']}:undo")]))
+
+
+def _asked(lang: str, facts: Facts) -> Outgoing:
+    """'Did you take it?', with the buttons of the reminder."""
+    key = "doses.ask.took_rinsed" if facts.get("rinsed") else "doses.ask.took"
+    return Outgoing(_say(lang, key, _named(lang, facts)), _rows(_dose_buttons(lang, facts["day_key"])))
+
+
+def _to_correct(lang: str, facts: Facts) -> Outgoing:
+    """Which answer was wrong: a button for every dose that was answered lately."""
+    rows = tuple((_button(lang, f"doses.correct.{'taken' if one['taken'] else 'skipped'}",
+                          f"x:{one['occasion']}:undo", one),) for one in facts["doses"])
+    return Outgoing(_say(lang, "doses.correct.which", facts), rows)
 
 
 def _late(lang: str, facts: Facts) -> Outgoing:
@@ -148,6 +165,8 @@ def _window_open(lang: str, facts: Facts) -> Outgoing:
 
 
 def _window_over(lang: str, facts: Facts) -> Outgoing:
+    if facts.get("rinsed"):
+        return Outgoing(_say(lang, "doses.window.over", facts))
     return Outgoing(f"{_say(lang, 'doses.window.over', facts)} {_say(lang, 'doses.window.rinse_now', facts)}",
                     _rinse_button(lang, facts["occasion"]))
 
@@ -290,6 +309,10 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "dose_repeat": _reminder("again"),
     "dose_later": _reminder("later"),
     "dose_held": _held,
+    "dose_asked": _asked,
+    "answer_to_correct": _to_correct,
+    "dose_reopened": lambda lang, facts: Outgoing(_say(lang, "doses.reminder.reopened", _named(lang, facts))),
+    "dose_noted": lambda lang, facts: Outgoing(_say(lang, "doses.answer.noted", _named(lang, facts))),
     "hold_over": _plain("doses.hold.over"),
     "dose_taken": _taken,
     "dose_skipped": _skipped,

@@ -57,6 +57,8 @@ def _by_clauses(words: list[str], bare: str, asked: str, table: Words, parent: b
     kinds, clock, minutes = found
     if "taken" in kinds:
         return Parsed(Answer.TAKEN, clock_time=clock, number=minutes) if asked in (*_DOSE, "") else None
+    if "rinsed" in kinds:
+        return Parsed(Answer.RINSED) if asked in (*_DOSE, "") and "later" not in kinds else None
     if "later" in kinds:
         return Parsed(Answer.LATER) if asked in _DOSE else None
     return Parsed(Answer.YES if asked == "understood" and kinds == {"thanks"} else Answer.THANKS)
@@ -126,6 +128,8 @@ def _dose(words: str, asked: str, table: Words) -> Parsed | None:
     timed = _timed(words, table)
     if timed:
         return timed
+    if _full(table.rinsed, words):
+        return Parsed(Answer.RINSED)
     if _full(table.taken, words):
         return Parsed(Answer.TAKEN)
     if asked and _full(table.later, words):

@@ -17,7 +17,7 @@ _MARKS = frozenset(",.!…\n¡;)(—-:")
 _YES = r"(?:(?:yes|yep|yeah|yup|yea|ye|aye|mate|ok|okay|oh|hi|hello|hey|morning|good morning|evening|si|vale) )*"
 _WHO = r"(?:(?:i|ive|have|just|already|we|weve|got it|finally|all) )*"
 _WHO_CHILD = r"(?:(?:he|hes|she|shes|has|had|just|already|we|weve|i|ive|they|finally) )*"
-_RINSED = (r"(?:(?:i|ive|he|hes|she|shes|have|has|we) )*(?:(?:mouth|teeth) )?(?:rinsed|brushed|washed|gargled)"
+_CLEANED = (r"(?:(?:i|ive|he|hes|she|shes|have|has|we) )*(?:(?:mouth|teeth) )?(?:brushed|washed)"
            r"(?: (?:out|it out|(?:my|his|her|the) (?:mouth|teeth)))*(?: (?:out|after|too|and spat|as well|"
            r"with water))*")
 # 'spat it out' by itself may be the dose, not the rinse: a person reads it
@@ -104,14 +104,14 @@ _FINE_ES = (r"(?:sin (?:novedad|novedades|problemas|ningun problema|molestias|si
 @cache
 def _pattern(name: str, parent: bool) -> re.Pattern[str]:
     who = _WHO_CHILD if parent else _WHO
-    taken = (rf"{_YES}(?:{_RINSED}|{who}{_DID}{_OBJECT}|(?:{_OWNER} )?{_DAYPART}{_NOUN} (?:is |are |was |"
+    taken = (rf"{_YES}(?:{who}{_DID}{_OBJECT}|(?:{_OWNER} )?{_DAYPART}{_NOUN} (?:is |are |was |"
              rf"has been |all )?"
              rf"(?:done|taken|in|finished|complete|completed|down|had)|(?:2|two|both|all|its|"
              rf"thats) (?:all )?(?:done|taken|in|gone|down|"
              rf"puffs|puffs done|puffs taken|puffs in)|(?:all )?(?:done|taken|finished|sorted)|consider it done|"
-             rf"mission accomplished|mouth rinsed){_HOW}")
+             rf"mission accomplished){_HOW}")
     return re.compile({"taken": taken, "fine": _FINE, "neutral": _NEUTRAL, "thanks": _THANKS,
-                       "later": rf"{_YES}(?:{_LATER})", "fine_es": _FINE_ES}[name])
+                       "cleaned": rf"{_YES}{_CLEANED}", "later": rf"{_YES}(?:{_LATER})", "fine_es": _FINE_ES}[name])
 
 
 def clauses_of(words: list[str]) -> list[str]:
@@ -156,8 +156,8 @@ def time_of(rest: str, table: Words) -> tuple[str, float | None] | None:
 def kinds_of(
     words: list[str], table: Words, *, spanish: bool, parent: bool
 ) -> tuple[set[str], str, float | None] | None:
-    """What all clauses say: of 'taken', 'later', 'thanks', 'fine', 'neutral'; with the time told. None when one does
-    not parse."""
+    """What all clauses say: of 'taken', 'rinsed', 'later', 'thanks', 'fine', 'neutral'; with the time told. None when
+    one does not parse."""
     kinds: set[str] = set()
     clock, minutes = "", None
     for clause in clauses_of(words):
@@ -180,10 +180,13 @@ def kinds_of(
 
 
 def _kind(clause: str, table: Words, spanish: bool) -> str:
+    if re.fullmatch(table.rinsed, clause):
+        return "rinsed"
     for name in (["fine_es"] if spanish else ["fine", "neutral", "later"]):
         if _pattern(name, False).fullmatch(clause):
             return name.removesuffix("_es")
-    if re.fullmatch(table.thanks, clause) or (not spanish and _pattern("thanks", False).fullmatch(clause + " ")):
+    if re.fullmatch(table.thanks, clause) or (not spanish and (
+            _pattern("thanks", False).fullmatch(clause + " ") or _pattern("cleaned", False).fullmatch(clause))):
         return "thanks"
     bare = re.sub(r"^(?:(?:nope|nah|no) (?=all |everything|nothing|im |its |no )|haha |lol |(?:ok|okay|yes|yep|"
                   r"yup|yeah|yeah mate|great|all good|thanks|si|vale) )|(?: thanks| thank you| gracias|"

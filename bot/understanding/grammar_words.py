@@ -24,6 +24,7 @@ class Words:
     yes: str
     no: str
     taken: str
+    rinsed: str
     not_taken: str
     later: str
     thanks: str
@@ -53,7 +54,12 @@ okay )*(?:taken|took|had|drank|swallowed|did|done|finished|drunk)(?: it| my dose
  already| on time| this morning| tonight| this evening| earlier| today| a while ago| in one go)?|
 done and dusted|all done|dose done|dose taken|dose in|down the hatch|all taken|just did|yeah just did|
 yes just did|its done|its taken|medicine taken|meds taken|puffs done|taken and rinsed|done and rinsed|
-took it and rinsed|rinsed)"""),
+took it and rinsed)"""),
+    rinsed=_joined(r"""
+(?:(?:yes|yep|yeah|ok|okay|and|also|just|already|i|ive|have|we|weve|he|hes|she|shes|has|all) )*
+(?:rinsed|gargled|swished|did (?:the|my|his|her) rinse)(?: (?:out|it out|and|my mouth|his mouth|her mouth|the mouth|
+mouth|after|too|also|as well|with water|well|now|just now|already|spat|spat it out|brushed|brushed my teeth|my teeth))*|
+(?:mouth|rinse|rinsing) (?:is |has been )?(?:rinsed|done)|(?:done|finished) rinsing"""),
     not_taken=_joined(r"""
 (?:not yet|no not yet|not taken|havent yet|not taken yet|i havent yet|havent taken it yet|i havent taken it yet|
 nope not yet|not just yet)"""),
@@ -82,7 +88,7 @@ thank you very much|many thanks|great|perfect|ok|okay))"""),
         "thirty": 30, "half": 0.5, "couple": 2, "few": 3, "zero": 0,
     },
     taken_bag=_bag("""
-took taken had done did finished drank swallowed completed rinsed
+took taken had done did finished drank swallowed completed
 """, """
 i ive have yes yeah yep yup ok okay just now already it my dose the this morning evening tonight today earlier
 and all thanks thank you doctor nurse meds medicine puffs slurry mine night on time as usual for the reminder
@@ -118,7 +124,13 @@ nada de nada|n)"""),
 si me lo |la he |lo he |ya la he |ya lo he |me la he |me lo he |ya me la he |he |ya he )*(?:tome|tomado|tomada|
 hecho|hecha|tomarla|tomarlo|listo|lista|tragado|bebido)(?: la dosis| mi dosis| la medicina| el medicamento|
  todo| el jarabe)?(?: ahora| ya| esta manana| hoy| hace un rato| a tiempo| anoche)?|dosis tomada|dosis hecha|
-ya esta|ya|todo listo|hecho y enjuagado|tomado y enjuagado)"""),
+ya esta|ya|todo listo|hecho y enjuagado|tomado y enjuagado|(?:ya |si )*(?:se (?:la|lo) (?:di|dimos|tomo|bebio|trago)|
+le di (?:la dosis|su dosis|la medicina|su medicina|el jarabe))(?: ahora| ya| hace un rato| a tiempo| anoche)?)"""),
+    rinsed=_joined(r"""
+(?:ya |si |y |tambien )*(?:me |se |nos )?(?:(?:he |ha )?enjuagad[oa]|enjuague|enjuago|enjuagar|enjuagamos|
+hice el enjuague)
+(?: (?:la boca|la boquita|bien|ya|con agua|y escupi|y escupio|y la escupi|ahora|tambien))*|enjuague hecho|
+boca enjuagada"""),
     not_taken=_joined(r"""
 (?:todavia no|aun no|no todavia|no aun|no la he tomado|no lo he tomado|no me la he tomado|
 no la he tomado todavia|todavia no la he tomado|aun no la he tomado|todavia no la tomo)"""),

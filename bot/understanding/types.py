@@ -62,6 +62,7 @@ class Answer(StrEnum):
     NO = "no"
     TAKEN = "taken"
     NOT_TAKEN = "not_taken"
+    RINSED = "rinsed"                 # the mouth, after a dose: says nothing of the dose itself
     THANKS = "thanks"
     NUMBER = "number"                 # value in `number` (of what was asked: days, minutes, a score)
     CLOCK_TIME = "clock_time"         # value in `clock_time` "HH:MM"

@@ -46,6 +46,8 @@ OWN: dict[str, dict[str, Any]] = {
     "care_answer": {"text_keys": ["escalation.care_answer.nurse"]}, "care_note": {"text_keys": ["escalation.resumed"]},
     "good_to_know": {"days": 14, "text_keys": ["enrolment.good_to_know", *sorted(
         key for key in catalogue("en") if key.startswith("enrolment.caution."))]},
+    "answer_to_correct": {"doses": [{"occasion": "v1:d:20260302:0", "clock": "07:45", "taken": "07:46"},
+                                    {"occasion": "v1:d:20260302:1", "clock": "21:30", "taken": ""}]},
     "dose_reminder_late": {"open": True}, "supply_noted": {"n": 2},
     "follow_up": {"text_keys": ["escalation.follow_up"], "at": "2026-03-02T14:00:00+00:00",
                   "topic_keys": ["escalation.about.thrush"], "buttons": [
