@@ -12,6 +12,7 @@ from bot.conversation.finding import close_of, dose_of_slot, due_dose, facts_of,
 from bot.conversation.saying import clock, say, timeline_key
 from bot.conversation.words import clock_that_fits, emergency_is_open
 from bot.escalation.talking import spoke_since
+from bot.understanding.grammar_corrections import Put
 from bot.understanding.grammar_dose import Claim, DoseTold, Slot
 from scheduler.localtime import local
 from scheduler.occasions import Occasion
@@ -34,7 +35,8 @@ def heard(case: Case, told: DoseTold, signals: tuple[str, ...], cause: str, now:
     if told.claims and not _STRANGE.intersection(signals):
         return recorded(case, told, cause, now, protocol, quiet=told.ate or "ate_early" in signals)
     due = due_dose(case, now, protocol)
-    if due is None or not (told.perhaps or told.claims) or spoke_since(case, due.at, now, protocol):
+    timed = told.correction is not None and told.correction.kind is Put.TIME     # 'it was 7:40', of no answer
+    if due is None or not (told.perhaps or told.claims or timed) or spoke_since(case, due.at, now, protocol):
         return Changes()
     return doses.did_you(case, due, now, protocol)
 
