@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from bot.case import Act, Case, Changes, Flag, PatientState
+from bot.escalation import hours
 from bot.escalation.flags import closing_key, shown_key, to_care, urgent_since
 from bot.escalation.match import most_urgent
 from bot.escalation.rules import BY_ID, Rule
@@ -108,6 +109,9 @@ def follow_up(case: Case, flag: Flag, cause: str, now: datetime, protocol: Clini
     question = message(case, cause, "follow_up", now, protocol, Priority.DOSE, text_keys=["escalation.follow_up"],
                        at=urgent_since(flag).isoformat(), topic_keys=topics[:MOST_TOPICS],
                        buttons=[[f"escalation.button.{choice}", f"u:{flag.id}:{choice}"] for choice in FOLLOW_UPS])
+    if not flag.is_open:              # then it need not wake anybody
+        due = hours.awake(now, case.plan.patient)
+        question = replace(question, due_at=due, send_before=due + KEEPS)
     known = replace(flag, facts={**flag.facts, "asked": [*map(str, flag.facts.get("asked", ())), *fresh]})
     return Changes(flags=(known,), messages=(question,))
 
@@ -137,9 +141,12 @@ def closed(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol, *, d
     if not is_told(case, flag) or _answered_all(flag):
         return None
     name = "self_harm" if "self_harm" in flag.rules else CLOSED.get(flag.outcome, "other")
+    if flag.urgency is Urgency.EMERGENCY and name in ("nothing", "other"):
+        name = "emergency"            # nobody has said that it is over
     sentence = message(case, f"{closing_key(flag)}:{flag.facts.get('alarm', 0)}", "flag_closed", now, protocol,
                        text_keys=[f"escalation.closed.{name}", *(["escalation.doses_as_planned"] * doses_go_on),
-                                  *(["escalation.if_worse"] * (flag.urgency is Urgency.EMERGENCY))],
+                                  *(["escalation.if_worse"] * (flag.urgency is Urgency.EMERGENCY
+                                                               and name not in ("self_harm", "emergency")))],
                        at=urgent_since(flag).isoformat())
     due = now if doses_go_on else now + protocol.span("care.closing_told_after")
     return replace(sentence, due_at=due, send_before=due + KEEPS)

@@ -1,5 +1,5 @@
-"""The clinic's hours in the clock of who reads them. Offsets by hand from the IANA time zone database: Denver UTC-7, and
-UTC-6 from 8 March 2026; Madrid UTC+1, and UTC+2 from 29 March 2026; Phoenix UTC-7 all year."""
+"""The clinic's hours in the clock of who reads them. Offsets by hand from the IANA time zone database: Denver UTC-7,
+and UTC-6 from 8 March 2026; Madrid UTC+1, and UTC+2 from 29 March 2026; Phoenix UTC-7 all year."""
 
 from __future__ import annotations
 

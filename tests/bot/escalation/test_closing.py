@@ -63,6 +63,24 @@ def test_self_harm_is_never_closed_with_nothing_to_add(case: Case, say: Say, mon
     assert "988" in text and "911" in text and "nothing" not in text
 
 
+def test_an_emergency_is_never_closed_with_nothing_to_add(case: Case, say: Say, monday: datetime,
+                                                          protocol: ClinicProtocol) -> None:
+    case = case.after(say(case, F.IMPACTION_NOW))
+    text = render(close(case, "nothing to do", monday, protocol)[1][0]).text
+    assert "If it is still as you told me, call 911 now." in text and "nothing to add" not in text
+
+
+def test_a_closed_flags_follow_up_wakes_nobody(case: Case, say: Say, monday: datetime,
+                                               protocol: ClinicProtocol) -> None:
+    late = monday + 12 * HOUR                            # 22:00 in Denver; three hours later it is 01:00
+    said = say(case, F.IMPACTION_NOW, at=late)
+    due = next(one for one in said.messages if one.kind == "follow_up")
+    closed, _ = close(case.after(said), "seen in clinic", late + HOUR, protocol)
+    wakes = datetime.fromisoformat("2026-03-17T06:45:00-06:00")
+    assert [one.due_at for one in on_note(closed, due, due.due_at, protocol).messages] == [wakes]
+    assert [one.due_at for one in on_note(case.after(said), due, due.due_at, protocol).messages] == [due.due_at]
+
+
 def test_who_was_written_to_is_told_no_more(case: Case, say: Say, monday: datetime, protocol: ClinicProtocol) -> None:
     case = case.after(say(case, F.THRUSH))
     written = case.after(Changes(flags=telling.answered(case, monday + MINUTE)))
