@@ -309,8 +309,9 @@ class Days:
         )
 
     def _supply(self, day: date, found: InForce) -> Iterator[Occasion]:
-        at = self._at(day, "step.notice_time")
-        if not self.after < at <= self.until:
+        at, signed = self._at(day, "step.notice_time"), self.record.signed_after(self.version)
+        changed = signed + SOON if signed is not None and self._day_of(signed) == day else at
+        if not (self.after < at <= self.until or self.after < changed <= self.until):
             return  # counting the supply is the dearest thing here: only when it could be told
         if self.low is None or day > self.looked_until - self.lead:
             self.looked_until = day + self.lead + timedelta(days=7)
@@ -319,7 +320,10 @@ class Days:
                 look_until=self.looked_until, confirmed=False,
             )
         without = self.low.first_day_without
-        if without is not None and day in self.low.remind_on and not paused(self.plan, self.record, at):
+        at = changed if self.low.sooner else at  # the plan was changed today: told at once, not at the hour of notices
+        if without is None or day not in self.low.remind_on or not self.after < at <= self.until:
+            return
+        if not paused(self.plan, self.record, at):
             yield self._make(
                 OccasionKind.SUPPLY_LOW,
                 at,

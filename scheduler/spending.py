@@ -93,25 +93,31 @@ class Spent(NamedTuple):
 class Spending:
     """The doses of a plan as its record stands, to be gone through once, lazily.
 
-    confirmed_before: doses before that day that were never answered count as not taken. Under a changed plan the doses
-    before its signature are those that were asked for under the plans before, as far as they took this medicine.
+    confirmed_before: doses before that day that were never answered count as not taken. Nothing counts that was due
+    before `since` (the patient joined then) unless it was answered. Under a changed plan the doses before its signature
+    are those that were asked for under the plans before, in their units, as far as they took this medicine.
     """
 
     def __init__(self, plan: Plan, record: Record, protocol: ClinicProtocol, version: int = 1,
-                 confirmed_before: date = date.min) -> None:
+                 confirmed_before: date = date.min, since: datetime | None = None) -> None:
         self.plan, self.record, self.protocol, self.version = plan, record, protocol, version
         self.confirmed_before = confirmed_before
         self.count = Canisters.of(plan, protocol) if plan.medicine.form == "inhaler" else None
         self.gap = minimum_gap(max(1, len(plan.dose_times)), protocol)
         self.signed = record.signed_after(version)
-        self.known_on = local(self.signed, plan.patient.time_zone).date() + ONE if self.signed else date.min
-        self.earlier, same = self._under_other_versions() if self.signed else ({}, True)
+        joined = record.of(EntryKind.CONSENTED)
+        self.since = since if since is not None else joined[0].at if joined else None
+        news = max((at for at in (self.signed, self.since) if at is not None), default=None)
+        self.known_on = local(news, plan.patient.time_zone).date() + ONE if news else date.min
+        self.since_day = local(self.since, plan.patient.time_zone).date() - ONE if self.since else date.min
+        self.earlier, self.same = self._under_other_versions() if self.signed else ({}, True)
+        self.before = self._told_before()
         self.opened = [entry for entry in record.of(EntryKind.PACK_OPENED)
-                       if same or self.signed is None or entry.at > self.signed]
+                       if self.same or self.signed is None or entry.at > self.signed]
 
     def __iter__(self) -> Iterator[Spent]:
         answers = self.record.dose_answers
-        self._in_use()
+        yield from self._before_the_start()
         for day, doses in _doses_by_day(self.plan, self.record):
             for slot, before in self.earlier.get(day, ()):
                 yield self._spent(day, slot, doses, before)
@@ -125,13 +131,18 @@ class Spending:
         """Whether a dose without an answer counts: not in a pause, nor when it was asked for by the plan before."""
         if day > self.known_on and not self.record.pauses:
             return True
+        if day < self.since_day:
+            return False
         at = self._due(day, slot, count)
-        if paused(self.plan, self.record, at):
+        if paused(self.plan, self.record, at) or (self.since is not None and at <= self.since):
             return False
         if self.signed is None or day > self.known_on:
             return True
         if at <= self.signed:
-            return day not in self.earlier
+            answered = self.earlier.get(day)
+            if self.before is None or answered == []:
+                return answered is None
+            return slot < len(self.before) and slot not in [number for number, _ in answered or ()]
         return not self.record.taken_under_another(self.version, at, self.gap)
 
     def _due(self, day: date, slot: int, count: int) -> datetime:
@@ -139,7 +150,7 @@ class Spending:
         return dose_instant(self.plan, day, times[min(slot, len(times) - 1)])
 
     def _spent(self, day: date, slot: int, doses: tuple[Dose, ...], answer: Entry | None) -> Spent:
-        planned = doses[min(slot, len(doses) - 1)].units
+        planned = self._planned(day, slot, doses, answer)
         units, given = _taken(answer, planned, day < self.confirmed_before)
         if self.count is None:
             return Spent(day, slot, units, given)
@@ -155,6 +166,25 @@ class Spending:
             self.count.give(units, priming, due() if answer is None else taken_at(answer), known)
         return Spent(day, slot, units, given, priming, opened, self.count.begun)
 
+    def _planned(self, day: date, slot: int, doses: tuple[Dose, ...], answer: Entry | None) -> int:
+        """Units that the dose was asked for with: what its entry tells; before the signature what was told then."""
+        if answer is not None and "units" in answer.facts:
+            return int(answer.facts["units"])
+        if self.before and self.signed is not None and day <= self.known_on:
+            other = answer is not None and not answer.about.startswith(f"v{self.version}:")
+            if other or (answer is None and self._due(day, slot, len(doses)) <= self.signed):
+                return self.before[min(slot, len(self.before) - 1)]
+        return doses[min(slot, len(doses) - 1)].units
+
+    def _told_before(self) -> list[int] | None:
+        """Units of the doses of a day as last asked for before the signature; [] of another medicine, None: unknown."""
+        signature = self.record.signature(self.version) if self.signed else None
+        if signature is None or "before" not in signature.facts:
+            return None
+        told = signature.facts["before"]
+        alike = all(_made_alike(self.plan, one["unit"], one["amount"], one["units"]) for one in told)
+        return [int(one["units"]) for one in told] if alike else []
+
     def _opened_before(self, due: Callable[[], datetime]) -> int:
         assert self.count is not None
         sprays = 0
@@ -162,13 +192,12 @@ class Spending:
             sprays += self.count.opened(self.opened.pop(0).at)
         return sprays
 
-    def _in_use(self) -> None:
-        """A course that begins anew under a changed plan goes on with the canister in use, reckoned as a full one."""
-        start = self.plan.phases[0].starts
-        before = [taken_at(entry) for day, found in self.earlier.items() if start is not None and day < start
-                  for _, entry in found if entry.kind is EntryKind.DOSE_TAKEN]
-        if self.count is not None and before:
-            self.count.give(0, Priming(0, 1), max(before))
+    def _before_the_start(self) -> Iterator[Spent]:
+        """What was answered under the plans before on days that the changed plan's course does not have."""
+        start, first = self.plan.phases[0].starts, self.plan.phases[0].steps[0].doses
+        for day in sorted(day for day in self.earlier if start is not None and day < start):
+            for slot, before in self.earlier[day]:
+                yield self._spent(day, slot, first, before)
 
     def _under_other_versions(self) -> tuple[dict[date, list[tuple[int, Entry]]], bool]:
         """Answers under the plans before, by day: slot and entry; and whether the last of them was of this medicine.
@@ -227,7 +256,7 @@ def doses_of(plan: Plan, record: Record, protocol: ClinicProtocol, version: int 
 def _taken(answer: Entry | None, planned: int, confirmed: bool) -> tuple[int, bool]:
     """Units that a dose takes, and whether it is given. confirmed: only what was answered counts."""
     if answer is not None and answer.kind is EntryKind.DOSE_TAKEN:
-        return int(answer.facts.get("units", planned)), True
+        return planned, True
     if confirmed or (answer is not None and answer.kind is EntryKind.DOSE_SKIPPED):
         return 0, False
     return planned, True
@@ -240,10 +269,13 @@ def _rested(last: datetime, rest: timedelta, day: date, due: Callable[[], dateti
 
 def _same_units(plan: Plan, taken: Entry) -> bool:
     """Whether a dose was made of the plan's own ampoules or puffs, as far as its entry tells."""
-    units, unit = int(taken.facts.get("units", 0)), taken.facts.get("unit", plan.medicine.unit_name)
-    amount = str(taken.facts.get("amount", ""))
-    made_alike = not amount or not units or _amount(amount) == plan.medicine.unit_amount * units
-    return unit == plan.medicine.unit_name and made_alike
+    return _made_alike(plan, str(taken.facts.get("unit", plan.medicine.unit_name)), str(taken.facts.get("amount", "")),
+                       int(taken.facts.get("units", 0)))
+
+
+def _made_alike(plan: Plan, unit: str, amount: str, units: int) -> bool:
+    alike = not amount or not units or _amount(amount) == plan.medicine.unit_amount * units
+    return unit == plan.medicine.unit_name and alike
 
 
 @lru_cache(maxsize=256)

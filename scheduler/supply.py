@@ -14,12 +14,12 @@ from decimal import Decimal
 from functools import cache
 
 from scheduler.canister import Canisters
-from scheduler.localtime import instant
+from scheduler.localtime import instant, local
 from scheduler.plan import Dose, Plan, days_of, phase_dates
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import preparation
-from scheduler.record import Entry, EntryKind, Record
-from scheduler.spending import Spending, Spent, course, doses_of
+from scheduler.record import DOSE_ANSWERS, Entry, EntryKind, Record
+from scheduler.spending import Doses, Spending, Spent, course, doses_of
 
 MONTH = 28  # days by which an open-ended phase is counted
 
@@ -29,7 +29,8 @@ class RunOut:
     """first_day_without: the first day whose doses cannot all be made, None when the course ends before.
 
     on_confirmed: the same when past doses that were never answered count as not taken. on_hand: units that came in,
-    in all. refills: how many times supply was added. remind_on: the days on which to say so, earliest first.
+    in all. refills: how many times supply was added. remind_on: the days on which to say so, earliest first; where a
+    change of the plan has brought the day nearer (sooner) none is before the change, which is told at once.
     """
 
     first_day_without: date | None
@@ -37,6 +38,7 @@ class RunOut:
     on_hand: int
     refills: int
     remind_on: tuple[date, ...] = ()
+    sooner: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,17 +79,36 @@ def runs_out(plan: Plan, record: Record, protocol: ClinicProtocol, today: date, 
              look_until: date | None = None, confirmed: bool = True) -> RunOut:
     """When what is on hand is used up, as plan and record stand on `today`; not looked for past `look_until`.
 
-    confirmed False: not counted a second time by what was confirmed taken.
+    confirmed False: not counted a second time by what was confirmed taken. For a patient who has not joined nothing
+    counts before `today`.
     """
+    start, zone = plan.phases[0].starts, plan.patient.time_zone
+    assert start is not None
+    waits = not record.of(EntryKind.CONSENTED, *DOSE_ANSWERS) and today > start
+    since = instant(today, time(0), zone) if waits else None
+    doses = Doses(Spending(plan, record, protocol, version, since=since)) if waits else doses_of(
+        plan, record, protocol, version)
     added = record.of(EntryKind.SUPPLY_ADDED)
-    packs = plan.medicine.packs_on_hand + sum(int(entry.facts.get("packs", 0)) for entry in added)
-    first = _first_without(plan, doses_of(plan, record, protocol, version), packs, look_until)
-    start = plan.phases[0].starts
+    signed, same = doses.spending.signed, doses.spending.same
+    packs = plan.medicine.packs_on_hand + sum(int(entry.facts.get("packs", 0)) for entry in added
+                                              if same or signed is None or entry.at > signed)
+    first = _first_without(plan, doses, packs, look_until)
+    sooner = first is not None and _sooner(record, version, first)
+    floor = max(start, local(signed, zone).date()) if sooner and signed else start
     leads = (protocol.span("supply.lead"), protocol.span("supply.remind_again"))
-    days = sorted({max(start, first - lead) for lead in leads}) if first and start else []
-    sure = Spending(plan, record, protocol, version, confirmed_before=today)
+    days = sorted({max(floor, first - lead) for lead in leads}) if first else []
+    sure = Spending(plan, record, protocol, version, confirmed_before=today, since=since)
     told = _first_without(plan, sure, packs, look_until) if confirmed else None
-    return RunOut(first, told, packs * plan.medicine.units_per_pack, len(added), tuple(days))
+    return RunOut(first, told, packs * plan.medicine.units_per_pack, len(added), tuple(days), bool(sooner))
+
+
+def _sooner(record: Record, version: int, first: date) -> bool:
+    """Whether a changed plan uses the supply up earlier than the plan before would have, as its signature tells."""
+    signature = record.signature(version) if version > 1 else None
+    if signature is None or "first_day_without" not in signature.facts:
+        return False
+    before = signature.facts["first_day_without"]
+    return before is None or first < date.fromisoformat(str(before))
 
 
 def _first_without(plan: Plan, doses: Iterable[Spent], packs: int, look_until: date | None) -> date | None:

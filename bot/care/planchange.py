@@ -61,9 +61,10 @@ async def prepare(talk: Talk, text: str, where: str, expected: str = "") -> None
         await talk.say("plan.nothing_new", reference=reference)
         return
     version = await talk.work.add_plan(reference, plan, talk.now)
+    effects = plancompare.in_practice(case, plan, version, talk.now, talk.protocol)
     await talk.act("prepared a plan", reference, str(version), differences=changes[:_MOST_LINES])
     notes = [f"• {caution.text} ({caution.source})" for caution in cautions(plan, talk.protocol)]
-    lines = [f"• {change}" for change in changes[:_MOST_LINES]]
+    lines = [f"• {change}" for change in (*changes[:_MOST_LINES], *effects)]
     await talk.say("plan.preview", reference=reference, version=version, old=case.row.plan_version,
                    lines=[*lines, "", *(["Cautions:", *notes] if notes else [])], buttons=_offer(reference, version))
 
@@ -119,8 +120,8 @@ def comes_into_force(case: Case, plan: Plan, version: int, facts: dict[str, Any]
     changed = doses.plan_changed(case, plan, version, cause, now, protocol) + Changes(
         entries=(Entry(EntryKind.PLAN_SIGNED, now, str(version), facts),), replan=True, row=row)
     new = replace(case.after(changed), plan=plan)
-    text = "escalation.plan_changed" if steps.announced_by(new, now, protocol) else "escalation.plan_same_dose"
-    told = telling.message(case, cause, "care_note", now, protocol, Priority.ANSWER, text_keys=[text])
+    told = telling.message(case, cause, "care_note", now, protocol, Priority.ANSWER,
+                           text_keys=[f"escalation.{steps.said_of_the_plan(new, now, protocol)}"])
     return changed + Changes(messages=(told,))
 
 

@@ -1,15 +1,76 @@
-"""What differs between two plans of one patient, one line a difference, as a clinician reads it. Pure."""
+"""What differs between two plans of one patient, one line a difference, as a clinician reads it; and what signing the
+new one now would do. Pure."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date, datetime
+from typing import Any
 
+from bot.case import Case
+from bot.conversation import steps
+from bot.conversation.finding import next_dose
+from scheduler.amounts import parse_amount, plain
+from scheduler.lasttold import last_told
+from scheduler.localtime import local
 from scheduler.plan import Dose, Phase, Plan, Season, days_of
+from scheduler.protocol import ClinicProtocol
+from scheduler.record import Entry, EntryKind, Record
+from scheduler.supply import runs_out
 
 
 def differences(old: Plan, new: Plan) -> list[str]:
     """Each line: what, then the value before and after. Empty when nothing but the signature differs."""
     return [*_fields(old, new), *_phases(old, new), *_seasons(old, new)]
+
+
+def in_practice(case: Case, new: Plan, version: int, now: datetime, protocol: ClinicProtocol) -> list[str]:
+    """What signing `new` now would do: the first other dose and when, and the first day without medicine."""
+    told = last_told(case.plan, case.record, protocol, case.row.plan_version, now)
+    signed = Entry(EntryKind.PLAN_SIGNED, now, str(version), told)
+    then = replace(case, plan=new, row=replace(case.row, plan_version=version),
+                   record=Record((*case.record.entries, signed)))
+    found = []
+    step = steps.first_announced(then, now, protocol)
+    if step is not None:
+        facts = step.facts
+        found.append(f"dose in force: {_told(facts['before'])} → {_told(facts['doses'])} from {facts['from']}, "
+                     f"{facts['first_clock']}; the day {facts['daily_before']} → {facts['daily']}{_percent(facts)}")
+    elif next_dose(then, now, protocol) is None:
+        found.append("dose in force: none in the coming week")
+    else:
+        found.append("dose in force: stays as it is for now")
+    today = local(now, new.patient.time_zone).date()
+    out = runs_out(new, then.record, protocol, today, version, confirmed=False).first_day_without
+    before = told["first_day_without"]
+    found.append(f"first day without medicine: {_supply(date.fromisoformat(before) if before else None)} → "
+                 f"{_supply(out)}{_soon(out, today, protocol)}")
+    return found
+
+
+def _told(doses: Sequence[Mapping[str, Any]]) -> str:
+    return " + ".join(f"{dose['amount']} ({dose['units']})" for dose in doses)
+
+
+def _percent(facts: Mapping[str, Any]) -> str:
+    """How much the day rises or falls; nothing between ampoules and puffs, which are not compared."""
+    if facts["before"][0]["unit"] != facts["doses"][0]["unit"]:
+        return ""
+    change = 100 * parse_amount(facts["daily"]).micrograms / parse_amount(facts["daily_before"]).micrograms - 100
+    return f" ({'+' if change > 0 else ''}{plain(change.quantize(1))} %)" if change else ""
+
+
+def _supply(out: date | None) -> str:
+    return out.isoformat() if out else "none"
+
+
+def _soon(out: date | None, today: date, protocol: ClinicProtocol) -> str:
+    if out is None or out - today > protocol.span("supply.lead"):
+        return ""
+    if out <= today:
+        return " (by the count there is none now: ask)"
+    return f" (in {(out - today).days} days: more is needed now)"
 
 
 def _fields(old: Plan, new: Plan) -> Iterator[str]:

@@ -259,14 +259,17 @@ def skipped(case: Case, key: str, reason: str, cause: str, now: datetime, protoc
 
 
 def closed(case: Case, key: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:  # noqa: ARG001
-    """The dose can no longer be taken: never answered means unknown, not missed."""
+    """The dose can no longer be taken: never answered means unknown, not missed. How many units it was is kept, since
+    a changed plan asks for others."""
     if case.record.dose_answer(key) is not None:
         return Changes()
     open_question = case.conversation.about == key
     if case.record.doses_held() is not None:
         held = Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": "held"})
         return Changes(entries=(held,), cancel=pending(case, key))
-    return Changes(entries=(Entry(EntryKind.DOSE_UNKNOWN, now, key),), cancel=pending(case, key),
+    dose = find_dose(case, key, now, protocol)
+    facts = {"units": facts_of(case, dose, protocol)["units"]} if dose else {}
+    return Changes(entries=(Entry(EntryKind.DOSE_UNKNOWN, now, key, facts),), cancel=pending(case, key),
                    conversation=idle(case, now) if open_question else None)
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from bot.case import Case, Changes
+from bot.conversation.finding import next_dose
 from bot.conversation.saying import asking, clinic, idle, say
 from bot.escalation import assess_event
 from scheduler.lasttold import STEPS, told_steps
+from scheduler.occasions import Occasion
 from scheduler.plan import paused
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
@@ -43,11 +45,17 @@ def unconfirmed(case: Case, key: str, now: datetime, protocol: ClinicProtocol) -
         case, "step_not_understood", {"occasion": key}, now, protocol)
 
 
-def announced_by(case: Case, signed: datetime, protocol: ClinicProtocol) -> bool:
-    """Whether the plan signed at that instant tells another dose than the patient knows, as far as can be seen: after
-    a pause it may."""
+def said_of_the_plan(case: Case, signed: datetime, protocol: ClinicProtocol) -> str:
+    """Text about the plan signed at that instant: another dose is to come (after a pause it may), none, or the same."""
     if paused(case.plan, case.record, signed):
-        return True
+        return "plan_changed"
+    if next_dose(case, signed, protocol) is None:
+        return "plan_no_dose"
+    return "plan_same_dose" if first_announced(case, signed, protocol) is None else "plan_changed"
+
+
+def first_announced(case: Case, signed: datetime, protocol: ClinicProtocol) -> Occasion | None:
+    """The first step message of the plan signed at that instant that tells another dose than the patient knows."""
     coming = occasions(case.plan, case.record, protocol, signed, signed + _SEEN, version=case.row.plan_version,
                        supply=False)
-    return any(one.kind in STEPS and one.facts["reason"] == "plan" for one in coming)
+    return next((one for one in coming if one.kind in STEPS and one.facts["reason"] == "plan"), None)
