@@ -416,8 +416,8 @@ async def test_supply_is_recorded_and_moves_the_day_without_medicine(clinic: Mak
     await world.says("Ann", "/supply KT-014 6")
     assert "6 packs received" in world.last_care()
     await world.says("Ann", "/card KT-014")
-    # two packs of 30 at the start and six more, four ampoules a day from 2 March: 240 of 4 are 60 days, to 30 April
-    assert "Medicine lasts until the day before Friday 1 May." in world.last_care()
+    # two packs of 30 and six more, four ampoules a day from the 30 March on which she joined: 240 of 4 are 60 days
+    assert "Medicine lasts until the day before Friday 29 May." in world.last_care()
 
 
 async def test_a_new_inhaler_is_recorded_and_moves_the_day_without_medicine(clinic: Make) -> None:
@@ -427,13 +427,15 @@ async def test_a_new_inhaler_is_recorded_and_moves_the_day_without_medicine(clin
     await world.says("Ann", "/opened KT-014")
     assert "KT-014 takes ampoules" in world.last_care()
     await world.says("Ann", "/card FL-207")
-    assert "Medicine lasts until the day before Friday 17 April." in world.last_care()   # 2 of 120, 4 puffs a day
+    # 2 of 120 at 4 puffs a day since she joined, on 30 March after the morning dose: 60 days
+    assert "Medicine lasts until the day before Friday 29 May." in world.last_care()
+    await world.wait(days=3)
     await world.says("Ann", "/opened FL-207")
     assert "Recorded for FL-207: a new inhaler was begun" in world.last_care()
     assert ("Ann (nurse)", "recorded a new inhaler") in await world.acts()
     await world.says("Ann", "/card FL-207")
-    # a third that nobody had told of is in use since the evening of 30 March: 60 doses
-    assert "Medicine lasts until the day before Wednesday 29 April." in world.last_care()
+    # the second of the two is in use from the evening of 2 April: 60 doses, to the morning of 2 May
+    assert "Medicine lasts until the day before Saturday 2 May." in world.last_care()
 
 
 async def test_what_does_not_reach_the_patient_is_shown_where_it_was_written(clinic: Make) -> None:
