@@ -10,7 +10,7 @@ from datetime import datetime, time, timedelta
 
 from bot.case import Case, Changes
 from bot.conversation import doses
-from bot.conversation.finding import due_dose, facts_of, find_dose
+from bot.conversation.finding import dose_of_slot, due_dose, facts_of, find_dose
 from bot.conversation.saying import clock, say
 from bot.conversation.words import clock_that_fits, emergency_is_open, last_at
 from bot.escalation.talking import spoke_since
@@ -31,7 +31,11 @@ def plainly(case: Case, told: DoseTold, cause: str, now: datetime, protocol: Cli
     put = told.correction
     if put is None or put.loose or not _may_be(case, put, told):
         return None
-    answered = _answered(case, put, now, now - protocol.span("correction.open_for"), protocol)
+    asked = case.conversation.about if case.conversation.state == "when_taken" else ""
+    if put.kind is Put.TIME and asked and case.record.dose_answer(asked) is None:      # the answer to 'when?'
+        dose = find_dose(case, asked, now, protocol)
+        return _another_time(case, dose, put, cause, now, protocol) if dose else None
+    answered = _answered(case, put, told, now, now - protocol.span("correction.open_for"), protocol)
     if not answered:
         return _no_answer(case, put, cause, now, protocol)
     if spoke_since(case, answered[-1][1].at, now, protocol):
@@ -54,23 +58,27 @@ def beside(case: Case, told: DoseTold, cause: str, now: datetime, protocol: Clin
     if put is None or put.kind is Put.TIME or case.record.doses_held() is not None or (
             not put.explicit and due_dose(case, now, protocol) is not None):
         return Changes()
-    answered = _answered(case, put, now, now - _SHOWN_FOR, protocol)
+    answered = _answered(case, put, told, now, now - _SHOWN_FOR, protocol)
     return _which(case, answered, cause, now, protocol) if answered else Changes()
 
 
 def bare_no(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes | None:
     """'No' or 'not yet' with no dose due, soon after a dose was told as taken: perhaps a correction; it is asked."""
     since = now - protocol.span("correction.open_for")
-    answered = _answered(case, Correction(Put.NOT_TAKEN), now, since, protocol)
+    answered = _answered(case, Correction(Put.NOT_TAKEN), DoseTold(), now, since, protocol)
     return _which(case, answered, cause, now, protocol) if answered else None
 
 
 def _may_be(case: Case, put: Correction, told: DoseTold) -> bool:
-    """In an emergency only words that name the dose, or the button, are about it. In a check-in an answer of the
+    """In an emergency only words that name the dose, the button, or taking, are about it. In a check-in an answer of the
     check-in may be meant, unless the words themselves say that they put something right."""
-    if emergency_is_open(case) and not (told.named or put.kind is Put.WRONG):
+    about_it = told.named or put.kind is Put.WRONG or (put.kind is Put.NOT_TAKEN and told.verb)
+    if emergency_is_open(case) and not about_it:
         return False
-    return case.conversation.state != "check_in" or (put.explicit and put.kind is not Put.WRONG)
+    state = case.conversation.state
+    if state == "happening_now" or (state == "how_long" and put.kind is Put.TIME):
+        return False
+    return state != "check_in" or (put.explicit and put.kind is not Put.WRONG)
 
 
 def _no_answer(case: Case, put: Correction, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes | None:
@@ -81,7 +89,7 @@ def _no_answer(case: Case, put: Correction, cause: str, now: datetime, protocol:
     return doses.shown_again(case, due, cause, now, protocol)
 
 
-def _answered(case: Case, put: Correction, now: datetime, since: datetime,
+def _answered(case: Case, put: Correction, told: DoseTold, now: datetime, since: datetime,
               protocol: ClinicProtocol) -> list[tuple[Occasion, Entry]]:
     """The doses whose standing answer, given lately, the words may speak of; the latest answer last."""
     kinds = {Put.WRONG: (EntryKind.DOSE_TAKEN, EntryKind.DOSE_SKIPPED), Put.TAKEN: (EntryKind.DOSE_SKIPPED,)}.get(
@@ -90,6 +98,9 @@ def _answered(case: Case, put: Correction, now: datetime, since: datetime,
                if entry.kind in kinds and entry.at > since and entry.facts.get("reason") not in ("held", "corrected")]
     found = [(dose, entry) for entry in sorted(entries, key=lambda entry: entry.at)
              if (dose := find_dose(case, entry.about, now, protocol)) is not None]
+    if told.slot is not None:            # 'I did not take last night's' says nothing of this morning's
+        named = dose_of_slot(case, told.slot, now, protocol)
+        found = [one for one in found if named is not None and one[0].key == named.key]
     return found[-_MOST_SHOWN:]
 
 
@@ -112,6 +123,6 @@ def _another_time(case: Case, dose: Occasion, put: Correction, cause: str, now: 
     if at is None or not doses.can_be(case, dose, at, now, protocol):
         told = at or last_at(case, time.fromisoformat(put.clock_time), now)
         return doses.ask_when(case, dose, "time_not_fitting", cause, now, protocol, told=told)
-    undone = Changes(entries=(Entry(EntryKind.DOSE_CORRECTED, now, dose.key),),
+    undone = Changes(entries=(Entry(EntryKind.DOSE_CORRECTED, now, dose.key),) if standing is not None else (),
                      cancel=(f"{case.reference}:{dose.key}:*",))
     return undone + doses.taken(case.after(undone), dose, at, cause, now, protocol)

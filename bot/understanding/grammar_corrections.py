@@ -124,9 +124,9 @@ _DROP = frozenset(",.!…\n¡;)(—-:?¿")
 
 
 def without_lead(clause: str, language: str) -> str:
-    """The clause without 'oops', 'sorry', 'actually' before it; "" where it says no more."""
+    """The clause without 'oops', 'sorry', 'actually' before it; "" where it says no more. A 'no' stays: it may deny."""
     patterns = _BY.get(language, _EN)
-    return re.sub(rf"^(?:{patterns.lead}(?: |$))+", "", clause)
+    return re.sub(rf"^(?:(?!no\b|nope\b|que\b|never\b)(?:{patterns.lead})(?: |$))+", "", clause)
 
 
 def correction_of(words: list[str], clauses: list[str], language: str) -> Correction | None:

@@ -45,8 +45,8 @@ class Claim:
 @dataclass(frozen=True, slots=True)
 class DoseTold:
     """claims: plainly taken. perhaps: something of a dose taken that is not plain. whole: the text says nothing else.
-    named: the words name the dose ('my dose', 'the medicine'), not only 'it'. verb: 'took', 'taken'. ate: and
-    then ate."""
+    named: the words name the dose ('my dose', 'the medicine'), not only 'it'. verb: 'take', 'took', 'taken'. ate: and
+    then ate. slot: the first that is named."""
 
     claims: tuple[Claim, ...] = ()
     perhaps: bool = False
@@ -55,6 +55,7 @@ class DoseTold:
     verb: bool = False
     rinsed: bool = False
     ate: bool = False
+    slot: Slot | None = None
     correction: Correction | None = None
 
 
@@ -71,20 +72,23 @@ _NOT = re.compile(r"\b(?:didnt|did not|havent|have not|hasnt|hadnt|not|never|for
                   r"no|nunca|sin|if|should|would|could|can|whether|what|before i|puedo|debo|hay que)\b")
 # Something about the dose that is more than 'taken': how much of it, whether it stayed, whether it is meant at all.
 _DOUBT = re.compile(
-    r"\b(?:half|spat|spit|spilled|spilt|spill|vomit\w*|threw|throw|puked?|only|some of|part of|most of|not all|"
+    r"\b(?:half(?! (?:an |a )?(?:hours?|past|\d+|five|six|seven|eight|nine|ten|eleven|twelve)\b)|"
+    r"another|again|second|(?:2|two|both|3|three|every|all) (?:\w+ )?doses|spat|spit|spilled|spilt|spill|vomit\w*|"
+    r"threw|throw|puked?|only|some of|part of|most of|not all|"
     r"all of it came|wrong|twice|double|doubled|extra|too much|maybe|think|might|not sure|unsure|"
     r"forgot (?:it|my|the|to take)|"
     r"almost|nearly|tried|yesterday|monday|tuesday|wednesday|thursday|friday|saturday|sunday|instead|"
-    r"mitad|escupi\w*|vomit\w*|derram\w*|tire|solo|dos veces|doble|creo|quiza|quizas|tal vez|casi|ayer|lunes|martes|"
-    r"miercoles|jueves|viernes|sabado|domingo|devolvi\w*)\b")
-_THING = (r"(?:it|mine|them|that|half|some|all|(?:\w+ ){0,3}(?:dose|doses|medicine|meds|medication|slurry|puffs|"
-          r"ampoules?|inhaler|one))")
+    r"otra vez|otra dosis|mitad|escupi\w*|vomit\w*|derram\w*|tire|solo|dos veces|doble|creo|quiza|quizas|tal vez|casi|"
+    r"ayer|lunes|martes|miercoles|jueves|viernes|sabado|domingo|devolvi\w*)\b")
+_DOSES = r"(?:\w+ ){0,3}(?:doses?|medicine|meds|medication|slurry|puffs|ampoules?|inhaler)"
 _PERHAPS = re.compile(
-    rf"\b(?:took|taken|swallowed|drank|drunk|downed|finished|had|gave (?:him|her)) (?:only |just )?{_THING}\b|"
+    rf"\b(?:took|taken) (?:only |just )?(?:it|mine|them|that|half|some|all|one|{_DOSES})\b|"
+    rf"\b(?:swallowed|drank|drunk|downed|finished|had|gave (?:him|her)) (?:it|mine|them|{_DOSES})\b|"
     r"\b(?:took|taken)$|"
     r"^(?:yes|yep|yeah|yup|done|all done|finished|ok done|yes done|si|listo|hecho)$|"
     r"\b(?:la|lo|me la|me lo|ya|si) (?:tome|he tomado|di|tomo)\b|\btome (?:la|mi|el|los|las|mis) \w+|\bdosis tomada\b|"
-    r"\b(?:spat|spit|threw|spilled|spilt) (?:it|half|some)\b|\b(?:escupi|escupio|vomito|derrame)\b")
+    r"\b(?:spat|spit|threw|spilled|spilt) (?:it|half|some)\b|"
+    r"\b(?:la|lo) (?:escupi|escupio|vomite|vomito|derrame|tire)\b")
 _SLOTS = tuple((re.compile(pattern), slot) for pattern, slot in (
     (r"\b(?:yesterday mornings?|ayer por la manana|ayer en la manana)\b", Slot.YESTERDAY_MORNING),
     (r"\b(?:last nights?|yesterday (?:evening|night)s?|last evenings?|anoche|ayer por la (?:noche|tarde)|"
@@ -135,8 +139,9 @@ def _told(words: list[str], language: str, parent: bool) -> DoseTold:
     plain = [clause for clause, asks in clauses if not asks]
     return DoseTold(
         claims=() if doubt else claims, perhaps=perhaps or bool(doubt and claims),
-        whole=bool(claims) and whole and not doubt, named=named, verb=bool(_VERB.search(everything)),
+        whole=bool(claims) and whole and not doubt, named=named, verb=bool(_VERB.search(everything) or re.search(r"\btake\b", everything)),
         rinsed=bool(_RINSED.search(everything)) and not _NOT_RINSED.search(everything),
+        slot=next((slot for pattern, slot in _SLOTS if pattern.search(everything)), None),
         ate=bool(claims) and any(_ATE.search(clause) for clause in plain),
         correction=correction_of(words, plain, language))
 
@@ -197,7 +202,8 @@ def _claim(clause: str, language: str, parent: bool, *, after: bool) -> tuple[Cl
     ends = [len(words), *(at for at in range(len(words) - 1, 1, -1) if words[at] in _RUN_ON)]
     for end in ends:
         said = " ".join(words[:end])
-        when = taken_at(said, table, parent) if _VERB.search(said) or _NAMES.search(said) or parent else None
+        cut = end < len(words) and not _VERB.search(said)          # 'my dose is in' of 'my dose is in my bag'
+        when = None if cut else taken_at(said, table, parent)
         if when is not None:
             told = Claim(slot, when[0], when[1], bool(_NOW.search(said)), bool(_PAST.search(said)))
             return told, clause if end == len(words) else ""
