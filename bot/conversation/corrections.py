@@ -70,8 +70,8 @@ def bare_no(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> 
 
 
 def _may_be(case: Case, put: Correction, told: DoseTold) -> bool:
-    """In an emergency only words that name the dose, the button, or taking, are about it. In a check-in an answer of the
-    check-in may be meant, unless the words themselves say that they put something right."""
+    """In an emergency only words that name the dose, the button, or taking, are about it. In a check-in an answer of
+    the check-in may be meant, unless the words themselves say that they put something right."""
     about_it = told.named or put.kind is Put.WRONG or (put.kind is Put.NOT_TAKEN and told.verb)
     if emergency_is_open(case) and not about_it:
         return False

@@ -139,7 +139,8 @@ def _told(words: list[str], language: str, parent: bool) -> DoseTold:
     plain = [clause for clause, asks in clauses if not asks]
     return DoseTold(
         claims=() if doubt else claims, perhaps=perhaps or bool(doubt and claims),
-        whole=bool(claims) and whole and not doubt, named=named, verb=bool(_VERB.search(everything) or re.search(r"\btake\b", everything)),
+        whole=bool(claims) and whole and not doubt, named=named,
+        verb=bool(_VERB.search(everything) or re.search(r"\btake\b", everything)),
         rinsed=bool(_RINSED.search(everything)) and not _NOT_RINSED.search(everything),
         slot=next((slot for pattern, slot in _SLOTS if pattern.search(everything)), None),
         ate=bool(claims) and any(_ATE.search(clause) for clause in plain),
