@@ -81,7 +81,9 @@ async def _show_where_it_came(talk: Talk, case: Case, flag: Flag) -> None:
     """The message with which the flag came says the same, wherever the tap was: nobody takes from it what is done."""
     came = await talk.work.message(shown_key(flag))
     if came is not None and (came.address, came.name) != (talk.incoming.chat, talk.incoming.message):
-        await talk.work.put([to_care(case, flag, "flag", f"now:{talk.incoming.id}", talk.now, edits=came.message.key)])
+        due = max(talk.now, came.message.due_at)         # one that waits for the opening is brought up to date then
+        await talk.work.put([to_care(case, flag, "flag", f"now:{talk.incoming.id}", talk.now, due_at=due,
+                                     edits=came.message.key)])
 
 
 async def _answer(talk: Talk, case: Case, flag: Flag) -> None:

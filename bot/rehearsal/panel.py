@@ -20,6 +20,7 @@ from datetime import date, datetime, timedelta
 from bot.case import Flag
 from bot.chat.memory import Shown
 from bot.chat.types import Incoming, IncomingKind
+from bot.escalation.flags import urgent_since
 from bot.escalation.hours import is_open, is_working_day
 from bot.rehearsal.characters import Character, Event, character, events
 from bot.rehearsal.demo import demo_plan
@@ -259,7 +260,7 @@ class Result:
                  f"{self.updates} replies; {self.seconds:.0f} s of computing",
                  f"flags: {len(self.flags)}; per nurse per working day: {len(self.flags) / max(self.days, 1):.1f}"]
         for urgency in ("emergency", "urgent", "routine"):
-            waits = [flag.taken_at - flag.raised_at for flag in taken
+            waits = [flag.taken_at - urgent_since(flag) for flag in taken
                      if str(flag.urgency) == urgency and flag.taken_at is not None]
             longest = max(waits, default=timedelta(0))
             middle = sorted(waits)[len(waits) // 2] if waits else timedelta(0)

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from bot.case import Case, Flag, Reply
+from bot.escalation.flags import urgent_since
 from bot.escalation.rules import BY_ID
 from bot.texts.catalogue import catalogue
 from scheduler.localtime import local
@@ -139,7 +140,7 @@ def flags(case: Case) -> tuple[FlagShown, ...]:
     zone = case.plan.patient.time_zone
     ordered = sorted(case.flags, key=lambda flag: (not flag.is_open, -flag.urgency if flag.is_open else 0,
                                                      -flag.raised_at.timestamp()))
-    return tuple(FlagShown(flag.id, str(flag.urgency), _state(flag), _when(flag.raised_at, zone),
+    return tuple(FlagShown(flag.id, str(flag.urgency), _state(flag), _when(urgent_since(flag), zone),
                            _when(flag.act_by, zone) if flag.is_open else "", flag.words, rules_of(flag))
                  for flag in ordered)
 
