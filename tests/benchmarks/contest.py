@@ -98,10 +98,8 @@ def ours_work(place: str, done: Done, total: int) -> None:  # noqa: ARG001 - as 
         agent = ours.agent_on(store, network)
         async with store.work() as work:
             await work.take_back(await work.holders())
-        left = 1
-        while left:
-            await ours.send_all(agent, network, SetClock(ours.EIGHT), network.sent + 1)
-            left = (await store.counts(ours.EIGHT))["due"]
+        while left := (await store.counts(ours.EIGHT))["due"]:
+            await ours.send_all(agent, network, SetClock(ours.EIGHT), network.sent + left)
         await store.close()
     asyncio.run(main())
 
