@@ -12,7 +12,7 @@ import time
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from queue import Empty
@@ -24,8 +24,11 @@ from peers import PEERS, Payload, Peer, database_size, plain_url
 from postgres import Server
 
 from scheduler.clock import SetClock
+from scheduler.messages import Message
 from scheduler.ports import Due
 from scheduler.record import Record
+from scheduler.storage.sql import message_row
+from scheduler.storage.tables import outbox
 from scheduler.tick import expand
 
 A_DAY = 6.14                    # messages of one patient on one day
@@ -54,11 +57,15 @@ class Peak:
     p99: float = 0.0
 
 
-def dose_facts() -> dict[str, Any]:
-    """What a dose reminder carries, from the real timeline."""
+def morning() -> tuple[Message, ...]:
+    """What one patient's morning dose puts on the outbox, from the real timeline: reminder, repeat, close."""
     due = Due("KT-0000000", ours.one_plan(0), 1, Record(), ours.EIGHT - timedelta(minutes=20))
-    made = expand(due, ours.EIGHT + timedelta(hours=1), ours.protocol())
-    return dict(next(message.facts for message in made.messages if message.kind == "dose"))
+    return expand(due, ours.EIGHT + timedelta(hours=1), ours.protocol()).messages
+
+
+def dose_facts() -> dict[str, Any]:
+    """What a dose reminder carries."""
+    return dict(next(message.facts for message in morning() if message.kind == "dose"))
 
 
 def payloads(count: int, facts: dict[str, Any]) -> Iterator[Payload]:
@@ -84,9 +91,17 @@ def ours_url(place: str) -> str:
 
 
 def ours_fill(place: str, count: int) -> None:
+    """Patients and their morning's messages as a tick would have put them."""
     async def main() -> None:
-        store = await ours.fill(ours_url(place), count)
-        await ours.expand_all(ours.agent_on(store, ours.Instant()), ours.EIGHT - timedelta(minutes=10))
+        store = await ours.open_database(ours_url(place), ours.protocol())
+        await ours.rows_only(store, count, ours.EIGHT + timedelta(hours=2))
+        made = morning()
+        for first in range(0, count, 5000):
+            names = [ours.reference_of(n) for n in range(first, min(first + 5000, count))]
+            async with store.writing() as connection:
+                await connection.execute(outbox.insert(), [
+                    message_row(replace(one, key=f"{name}:{one.key}", reference=name)) for name in names
+                    for one in made])
         await store.close()
     asyncio.run(main())
 
