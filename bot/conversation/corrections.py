@@ -9,13 +9,14 @@ from __future__ import annotations
 from datetime import datetime, time, timedelta
 
 from bot.case import Case, Changes
-from bot.conversation import doses
+from bot.conversation import doses, rinse
 from bot.conversation.finding import dose_of_slot, due_dose, facts_of, find_dose
 from bot.conversation.saying import clock, say
 from bot.conversation.words import clock_that_fits, emergency_is_open, last_at
 from bot.escalation.talking import spoke_since
 from bot.understanding.grammar_corrections import Correction, Put
 from bot.understanding.grammar_dose import DoseTold
+from bot.understanding.types import Reading
 from scheduler.occasions import Occasion
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, taken_at
@@ -42,7 +43,7 @@ def plainly(case: Case, told: DoseTold, cause: str, now: datetime, protocol: Cli
         return None
     if put.kind is Put.NOT_TAKEN and not put.explicit and due_dose(case, now, protocol) is not None:
         return None                      # about the dose that is due, not about an answer
-    if len(answered) > 1:
+    if len(answered) > 1 or _due_since(case, answered, now, protocol):
         return _which(case, answered, cause, now, protocol)
     dose, _ = answered[0]
     if put.kind is Put.TIME:
@@ -52,14 +53,24 @@ def plainly(case: Case, told: DoseTold, cause: str, now: datetime, protocol: Cli
     return doses.reopened(case, dose.key, cause, now, protocol)
 
 
-def beside(case: Case, told: DoseTold, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """Words that may be a correction and have gone to a person: the answers given lately are shown, to tap."""
+def beside(case: Case, told: DoseTold, reading: Reading, cause: str, now: datetime,
+           protocol: ClinicProtocol) -> Changes:
+    """Words that may be a correction and have gone to a person: the answers given lately are shown, to tap.
+
+    Not where they tell of too much taken ('oops, did two doses'): an answer taken back would ask for one more.
+    """
     put = told.correction
     if put is None or put.kind is Put.TIME or case.record.doses_held() is not None or (
             not put.explicit and due_dose(case, now, protocol) is not None):
         return Changes()
-    answered = _answered(case, put, told, now, now - _SHOWN_FOR, protocol)
-    return _which(case, answered, cause, now, protocol) if answered else Changes()
+    vague = put.kind is Put.WRONG and put.loose          # 'oops': soon after, or about something else
+    if "taken_twice" in reading.extra or (vague and (reading.findings or reading.extra)):
+        return Changes()
+    since = now - (protocol.span("question.open_for") if vague else _SHOWN_FOR)
+    answered = _answered(case, put, told, now, since, protocol)
+    if not answered or _due_since(case, answered, now, protocol):
+        return Changes()
+    return _which(case, answered, cause, now, protocol)
 
 
 def bare_no(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes | None:
@@ -87,6 +98,12 @@ def _no_answer(case: Case, put: Correction, cause: str, now: datetime, protocol:
     if put.kind is not Put.WRONG or due is None or emergency_is_open(case) or spoke_since(case, due.at, now, protocol):
         return None
     return doses.shown_again(case, due, cause, now, protocol)
+
+
+def _due_since(case: Case, answered: list[tuple[Occasion, Entry]], now: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether another dose has come due since the last of these answers, and has none: it may be meant."""
+    due = due_dose(case, now, protocol)
+    return due is not None and due.at > answered[-1][1].at
 
 
 def _answered(case: Case, put: Correction, told: DoseTold, now: datetime, since: datetime,
@@ -123,6 +140,7 @@ def _another_time(case: Case, dose: Occasion, put: Correction, cause: str, now: 
     if at is None or not doses.can_be(case, dose, at, now, protocol):
         told = at or last_at(case, time.fromisoformat(put.clock_time), now)
         return doses.ask_when(case, dose, "time_not_fitting", cause, now, protocol, told=told)
-    undone = Changes(entries=(Entry(EntryKind.DOSE_CORRECTED, now, dose.key),) if standing is not None else (),
+    corrected = Entry(EntryKind.DOSE_CORRECTED, now, dose.key, {"reason": rinse.TIME})
+    undone = Changes(entries=(corrected,) if standing is not None else (),
                      cancel=(f"{case.reference}:{dose.key}:*",))
     return undone + doses.taken(case.after(undone), dose, at, cause, now, protocol)

@@ -173,7 +173,8 @@ def told_earlier(case: Case, key: str, at: datetime | None, cause: str, now: dat
     if (corrects and fits and at is not None and standing is not None and standing.kind is EntryKind.DOSE_TAKEN
             and at <= standing.at and abs(at - taken_at(standing)) > _SAME):
         # the time was another one: never a time after it was told, which would be a second dose
-        undone = Changes(entries=(Entry(EntryKind.DOSE_CORRECTED, now, key),), cancel=(f"{case.reference}:{key}:*",))
+        undone = Changes(entries=(Entry(EntryKind.DOSE_CORRECTED, now, key, {"reason": rinse.TIME}),),
+                         cancel=(f"{case.reference}:{key}:*",))
         return undone + taken(case.after(undone), dose, at, cause, now, protocol)
     if (settled := _settled(case, key, cause, now)) is not None:
         return settled

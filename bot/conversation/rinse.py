@@ -8,6 +8,8 @@ from datetime import datetime
 from bot.case import Case, Changes
 from scheduler.record import Entry, EntryKind
 
+TIME = "time"        # reason of a dose corrected: taken all the same, at another time; the rinse after it stands
+
 
 def beside_dose(changes: Changes, now: datetime) -> Changes:
     """What a dose told as taken changes, where the same words tell of the rinse: it is recorded, and not asked for."""
@@ -22,7 +24,7 @@ def beside_dose(changes: Changes, now: datetime) -> Changes:
 def stands(case: Case, key: str) -> bool:
     """Whether a rinse was told for this dose, and the dose not taken back since."""
     told = [entry.kind for entry in case.record.of(EntryKind.RINSE_DONE, EntryKind.DOSE_CORRECTED)
-            if entry.about == key]
+            if entry.about == key and entry.facts.get("reason") != TIME]
     return bool(told) and told[-1] is EntryKind.RINSE_DONE
 
 

@@ -341,7 +341,7 @@ def _beside(case: Case, reading: Reading, at: Moment) -> Changes:
     if not (reading.needs_human or reading.answer is None) or case.row.state is not PatientState.ACTIVE:
         return Changes()
     told = told_about(case, reading)
-    wrong = corrections.beside(case, told, at.cause, at.now, at.protocol)
+    wrong = corrections.beside(case, told, reading, at.cause, at.now, at.protocol)
     return wrong if wrong.messages else beside.heard(case, told, reading.extra, at.cause, at.now, at.protocol)
 
 

@@ -137,12 +137,11 @@ def correction_of(words: list[str], clauses: list[str], language: str) -> Correc
     bare = re.sub(r"\b(\w+)( \1\b)+", r"\1", " ".join(word for word in words if word not in _DROP)).strip()
     if (found := _whole(bare, patterns, table)) is not None:
         return found
-    if re.fullmatch(rf"(?:(?:{patterns.slip}|sorry|perdon|oh)(?: |$))+", bare) and re.search(patterns.slip, bare):
-        return Correction(Put.WRONG, loose=True)
     parsed = [(clause, _whole(clause, patterns, table)) for clause in clauses]
     kinds = [one for _, one in parsed if one is not None]
-    if not kinds:
-        return None
+    if not kinds:      # 'oops', 'oops, I meant the food': something was wrong, and not what
+        slip = re.match(rf"(?:(?:{patterns.plain}|sorry|perdon) )*(?:{patterns.slip}|{patterns.meant})\b", bare)
+        return Correction(Put.WRONG, loose=True) if slip else None
     best = min(kinds, key=lambda one: (Put.TIME, Put.NOT_TAKEN, Put.TAKEN, Put.WRONG).index(one.kind))
     leads = re.compile(rf"(?:{patterns.lead}(?: |$))+")
     whole = all(one is not None or leads.fullmatch(clause) for clause, one in parsed)
@@ -183,9 +182,9 @@ def _whole(words: str, patterns: _Patterns, table: Words) -> Correction | None:
         marked = _marked(found["lead"], patterns) or bool(re.search(patterns.wrong, words))
         unsure = not marked and re.search(r"\b(?:have|had)(?: (?:it|mine|them|that))?$", words) is not None
         return Correction(Put.NOT_TAKEN, explicit=marked, loose=unsure)    # 'I didn't have it': a dose, or a fever
-    if (found := shapes["bare"].fullmatch(words)) and (_marked(found["lead"], patterns)
-                                                      or re.match(patterns.wrong, words)):
-        return Correction(Put.NOT_TAKEN)
+    if found := shapes["bare"].fullmatch(words):
+        marked = _marked(found["lead"], patterns) or bool(re.match(patterns.wrong, words))
+        return Correction(Put.NOT_TAKEN, explicit=marked, loose=not marked)
     if shapes["wrong"].fullmatch(words):
         return Correction(Put.WRONG)
     if shapes["taken"].fullmatch(words):

@@ -21,7 +21,9 @@ DAYS = 6
 WORDS = ("done", "taken", "not yet", "later", "no", "yes", "08:10", "took it at 7", "I took it 20 minutes ago", "30",
          "not today", "thanks", "in 30 min", "asdf", "1", "it hurts a bit", "white patches on my tongue",
          "I ate right after the dose", "can I drink water?", "I forgot my dose, what now", "what if food gets stuck?",
-         "better", "I meant no", "/help", "ok", "took it at 23:50", "took it late", "Not today", "half of it")
+         "better", "I meant no", "oops i didnt take it", "i tapped the wrong button", "rinsed",
+         "took it but my throat hurts", "no wait it was 7:50", "took it but spat half of it", "oops", "it went down",
+         "took last night's dose at 10pm and this mornings now", "/help", "ok", "took it at 23:50", "took it late", "Not today", "half of it")
 EMERGENCY = "food is stuck and I can't swallow my spit"
 
 
