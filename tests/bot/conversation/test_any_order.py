@@ -23,7 +23,8 @@ WORDS = ("done", "taken", "not yet", "later", "no", "yes", "08:10", "took it at 
          "I ate right after the dose", "can I drink water?", "I forgot my dose, what now", "what if food gets stuck?",
          "better", "I meant no", "oops i didnt take it", "i tapped the wrong button", "rinsed",
          "took it but my throat hurts", "no wait it was 7:50", "took it but spat half of it", "oops", "it went down",
-         "took last night's dose at 10pm and this mornings now", "/help", "ok", "took it at 23:50", "took it late", "Not today", "half of it")
+         "took last night's dose at 10pm and this mornings now",
+         "/help", "ok", "took it at 23:50", "took it late", "Not today", "half of it")
 EMERGENCY = "food is stuck and I can't swallow my spit"
 
 
