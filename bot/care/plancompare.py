@@ -28,9 +28,7 @@ def differences(old: Plan, new: Plan) -> list[str]:
 def in_practice(case: Case, new: Plan, version: int, now: datetime, protocol: ClinicProtocol) -> list[str]:
     """What signing `new` now would do: the first other dose and when, and the first day without medicine."""
     told = last_told(case.plan, case.record, protocol, case.row.plan_version, now)
-    signed = Entry(EntryKind.PLAN_SIGNED, now, str(version), told)
-    then = replace(case, plan=new, row=replace(case.row, plan_version=version),
-                   record=Record((*case.record.entries, signed)))
+    then = _signed(case, new, version, now, told)
     found = []
     step = steps.first_announced(then, now, protocol)
     if step is not None:
@@ -42,11 +40,27 @@ def in_practice(case: Case, new: Plan, version: int, now: datetime, protocol: Cl
     else:
         found.append("dose in force: stays as it is for now")
     today = local(now, new.patient.time_zone).date()
-    out = runs_out(new, then.record, protocol, today, version, confirmed=False).first_day_without
+    out = _runs_out(then, today, protocol)
     before = told["first_day_without"]
     found.append(f"first day without medicine: {_supply(date.fromisoformat(before) if before else None)} → "
                  f"{_supply(out)}{_soon(out, today, protocol)}")
     return found
+
+
+def first_day_without(case: Case, new: Plan, version: int, now: datetime, protocol: ClinicProtocol) -> date | None:
+    """The first day without medicine if `new` were signed now as `version`."""
+    told = last_told(case.plan, case.record, protocol, case.row.plan_version, now)
+    return _runs_out(_signed(case, new, version, now, told), local(now, new.patient.time_zone).date(), protocol)
+
+
+def _signed(case: Case, new: Plan, version: int, now: datetime, told: dict[str, Any]) -> Case:
+    entry = Entry(EntryKind.PLAN_SIGNED, now, str(version), told)
+    return replace(case, plan=new, row=replace(case.row, plan_version=version),
+                   record=Record((*case.record.entries, entry)))
+
+
+def _runs_out(then: Case, today: date, protocol: ClinicProtocol) -> date | None:
+    return runs_out(then.plan, then.record, protocol, today, then.row.plan_version, confirmed=False).first_day_without
 
 
 def _told(doses: Sequence[Mapping[str, Any]]) -> str:

@@ -83,6 +83,7 @@ def _unread_row(patient: PatientRow, flags: Sequence[Flag]) -> dict[str, Any]:
 def panel_row(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str, Any]:
     """Phase, week, score trend, days covered, open flags, next endoscopy, day without medicine; JSON values."""
     from bot.care.figures import adherence, next_endoscopy, scores_by_day
+    from bot.case import PatientState
     from bot.escalation.standing import standing
     from scheduler.localtime import local
     from scheduler.supply import runs_out
@@ -93,9 +94,10 @@ def panel_row(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str, 
     today = local(now, case.plan.patient.time_zone).date()
     out = runs_out(case.plan, case.record, protocol, today, case.row.plan_version).first_day_without
     scope = next_endoscopy(case)
+    joined = case.row.state not in (PatientState.INVITED, PatientState.ASKED)   # the calendar runs all the same
     urgent = max((flag.urgency for flag in case.open_flags), default=0)
-    return {"reference": case.reference, "state": str(case.row.state), "phase": where.phase, "week": where.week,
-            "dose": where.dose, "scores": scores[-4:], "score_trend": trend(scores),
+    return {"reference": case.reference, "state": str(case.row.state), "phase": where.phase,
+            "week": where.week if joined else None, "dose": where.dose, "scores": scores[-4:], "score_trend": trend(scores),
             "days_covered": None if covered is None else round(covered, 2), "open_flags": len(case.open_flags),
             "most_urgent_flag": str(urgent) if urgent else "none", "most_urgent": int(urgent),
             "next_endoscopy": scope.isoformat() if scope else None,

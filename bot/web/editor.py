@@ -15,7 +15,7 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT
 
-from bot.care.plancompare import differences
+from bot.care.plancompare import differences, first_day_without
 from bot.case import Case
 from bot.web.strip import Strip, strip
 from scheduler.amounts import plain
@@ -26,7 +26,6 @@ from scheduler.plan import Plan
 from scheduler.planfile import read_plan
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import Preparation, preparation
-from scheduler.supply import runs_out
 
 _PART = re.compile(r"([a-z_]+)(?:\[([0-9]+)\])?")
 _PHASE_KEYS = (("dose", "dose", 'such as "1 mg"'), ("to", "tapers to", 'such as "0.5 mg"'),
@@ -167,12 +166,11 @@ def preview(case: Case, typed: Mapping[str, str], now: datetime, protocol: Clini
             if problem.field in by_path:
                 by_path[problem.field].problems.append(problem.message)
         return Preview(groups, tuple(general), text)
-    first = plan.phases[0].starts
-    out = runs_out(plan, case.record, protocol, first, case.row.plan_version) if first else None
+    out = first_day_without(case, plan, case.row.plan_version + 1, now, protocol)
     dose = plan.phases[0].steps[0].doses[0]
     return Preview(groups, (), text, tuple(differences(case.plan, plan)), strip(plan, case.record, now),
                    recipe_words(preparation(plan, dose, protocol)), ", ".join(f"{at:%H:%M}" for at in plan.dose_times),
-                   f"{out.first_day_without:%d %b %Y}" if out and out.first_day_without else "",
+                   f"{out:%d %b %Y}" if out else "",
                    tuple((one.text, one.source) for one in cautions(plan, protocol)))
 
 

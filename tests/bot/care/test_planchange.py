@@ -105,3 +105,33 @@ def test_one_value_at_a_time(path: str, typed: str, line: str, protocol: ClinicP
 def test_no_difference(protocol: ClinicProtocol) -> None:
     plan = load_plan(FILE, protocol)
     assert differences(plan, plan) == []
+
+
+async def test_the_preview_says_what_signing_would_do(clinic: Make) -> None:
+    """Joined on 30 March at 07:00; shown at 07:00, before any dose: 60 ampoules at 6 a day are 10 days, to 8 April, and
+    at 4 a day 15 days, to 13 April. The supply's lead is 10 days: so it is needed now."""
+    world = await clinic()
+    await world.sends_file("Dr Lindqvist", "kt-014.toml", MORE.encode())
+    preview = world.last_care()
+    assert ("dose in force: 1 mg (2) + 1 mg (2) → 1.5 mg (3) + 1.5 mg (3) from 2026-03-30, 07:45; the day 2 mg → 3 mg "
+            "(+50 %)") in preview
+    assert "first day without medicine: 2026-04-14 → 2026-04-09 (in 10 days: more is needed now)" in preview
+
+
+async def test_the_preview_of_a_change_of_the_day_alone(clinic: Make) -> None:
+    world = await clinic()
+    await world.sends_file("Ann", "kt-014.toml", TEXT.replace('time = "18:00"', 'time = "19:00"').encode())
+    assert "dose in force: stays as it is for now" in world.last_care()
+    assert "first day without medicine: 2026-04-14 → 2026-04-14" in world.last_care()
+
+
+async def test_a_plan_without_a_dose_to_come(clinic: Make) -> None:
+    """A course of four weeks from 2 March is over on 30 March: shown so, and 'the same dose' is not told."""
+    world = await clinic()
+    over = TEXT.split("[[phase]]")
+    short = over[0] + "[[phase]]" + over[1].replace('lasts = "8 weeks"', 'lasts = "4 weeks"') + "[check_in]" + (
+        TEXT.split("[check_in]")[1])
+    await world.sends_file("Dr Lindqvist", "kt-014.toml", short.encode())
+    assert "dose in force: none in the coming week" in world.last_care()
+    await world.taps("Dr Lindqvist", "Sign")
+    assert "For now there is no dose that I remind you of" in "\n".join(world.maya_sees())
