@@ -97,7 +97,8 @@ def panel_row(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str, 
     joined = case.row.state not in (PatientState.INVITED, PatientState.ASKED)   # the calendar runs all the same
     urgent = max((flag.urgency for flag in case.open_flags), default=0)
     return {"reference": case.reference, "state": str(case.row.state), "phase": where.phase,
-            "week": where.week if joined else None, "dose": where.dose, "scores": scores[-4:], "score_trend": trend(scores),
+            "week": where.week if joined else None, "dose": where.dose,
+            "scores": scores[-4:], "score_trend": trend(scores),
             "days_covered": None if covered is None else round(covered, 2), "open_flags": len(case.open_flags),
             "most_urgent_flag": str(urgent) if urgent else "none", "most_urgent": int(urgent),
             "next_endoscopy": scope.isoformat() if scope else None,

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
-from datetime import date
+from dataclasses import replace
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
 
 from bot.care.planchange import editable, with_value
 from bot.care.plancompare import differences
+from bot.case import PatientState
+from bot.commands.panel import panel_row
 from bot.rehearsal.world import World
 from scheduler.planfile import load_plan, read_plan
-from scheduler.protocol import ClinicProtocol
-from scheduler.record import EntryKind
+from scheduler.protocol import ClinicProtocol, load_protocol
+from scheduler.record import EntryKind, Record
 
 Make = Callable[[], Awaitable[World]]
 FILE = Path(__file__).parents[3] / "fixtures" / "plans" / "ok" / "kt-014.toml"
@@ -135,3 +138,11 @@ async def test_a_plan_without_a_dose_to_come(clinic: Make) -> None:
     assert "dose in force: none in the coming week" in world.last_care()
     await world.taps("Dr Lindqvist", "Sign")
     assert "For now there is no dose that I remind you of" in "\n".join(world.maya_sees())
+
+
+async def test_the_panel_of_a_patient_who_has_not_joined(clinic: Make) -> None:
+    """On 20 November nobody has taken anything: 60 ampoules at 4 a day (the taper waits for its gate) are 15 days."""
+    case = await (await clinic()).case()
+    waiting = replace(case, row=replace(case.row, state=PatientState.INVITED), record=Record())
+    row = panel_row(waiting, datetime(2026, 11, 20, 16, tzinfo=UTC), load_protocol())
+    assert (row["week"], row["first_day_without_medicine"]) == (None, "2026-12-05")
