@@ -121,8 +121,8 @@ def _times(tree: Mapping[str, Any]) -> list[Problem]:
     start, end = tree["start"], tree["end"]
     if not EARLIEST <= start.year <= LATEST:
         return [Problem("start", f"must be in the years {EARLIEST} to {LATEST}")]
-    if end <= start:
-        return [Problem("end", f"must be after the start ({start})")]
+    if end < start:                   # a trial recorded without a step of the clock begins and ends at one instant
+        return [Problem("end", f"must not be before the start ({start})")]
     return [Problem("end", f"must be within {LONGEST.days} days of the start")] if end - start > LONGEST else []
 
 
