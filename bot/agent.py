@@ -18,7 +18,7 @@ from bot.care.delivery import with_delivery
 from bot.case import Case, Changes, PatientState
 from bot.chat.polling import kind_and_place
 from bot.chat.types import Chat, ChatError, Incoming, IncomingKind, Outgoing
-from bot.conversation import checkins, doses, steps
+from bot.conversation import checkins, doses, enrolment, joining, steps
 from bot.errors import TroubleOutside
 from bot.escalation import assess_event, on_note
 from bot.ports import Store, Work
@@ -44,6 +44,7 @@ NOTES: dict[str, NoteHandler] = {
     "check_in": lambda case, note, now, protocol: checkins.begin(case, note, now, protocol),
     "check_in_repeat": lambda case, note, now, protocol: checkins.repeat(case, note, now, protocol),
     "check_in_closed": lambda case, note, now, protocol: checkins.closed(case, note, now, protocol),
+    joining.NOTE: lambda case, note, now, protocol: enrolment.on_joining_note(case, note, now, protocol),
     "event": lambda case, note, now, protocol: assess_event(case, note.facts["event"], note.facts, now, protocol),
 }
 

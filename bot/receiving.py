@@ -17,7 +17,7 @@ from bot.conversation import answering, beside, checkins, corrections, enrolment
 from bot.conversation.finding import due_dose
 from bot.conversation.saying import asking, clinic, idle, say
 from bot.conversation.words import emergency_is_open, for_the_flag
-from bot.escalation import assess, assess_event
+from bot.escalation import assess
 from bot.escalation.flags import urgent_since
 from bot.ports import Work
 from bot.texts.catalogue import languages
@@ -128,8 +128,7 @@ def patient_said(case: Case, incoming: Incoming, now: datetime, protocol: Clinic
     if incoming.kind is IncomingKind.TEXT:
         return _words(case, incoming, reply, at)
     if case.row.state is PatientState.ASKED:   # before consent nothing is passed on, a picture neither
-        again = enrolment.consent_question(case, incoming.id, now, protocol, again=True)
-        return Changes(reply=reply, messages=(again,))
+        return Changes(reply=reply, messages=(enrolment.open_question(case, incoming.id, now, protocol),))
     return _unreadable(case, incoming, reply, now, protocol)
 
 
@@ -180,6 +179,8 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     flagged += holds.hold(case, flagged, at.now, at.protocol)
     if checkins.is_emergency(flagged):
         # the emergency answer stands alone; nothing else is asked or said beside it
+        if case.row.state is PatientState.ASKED:       # the question before the first dose stays open
+            return Changes(reply=kept) + flagged
         quiet = beside.silently(case.after(flagged), told, at.cause, at.now, at.protocol)
         return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged + quiet
     said = table.words(case.after(flagged), reading, at, about_dose=about_dose)
@@ -226,7 +227,7 @@ def _read(case: Case, text: str, at: table.Moment) -> tuple[Reading, bool]:
 def _is_it_now(case: Case, flagged: Changes, now: datetime) -> Changes:
     """'Is it happening now?' has just been asked: a typed 'yes' answers it, and not the dose."""
     asks = next((message for message in flagged.messages if message.kind == "what_if_answer"), None)
-    if asks is None:
+    if asks is None or case.row.state is PatientState.ASKED:
         return Changes()
     about = str(asks.facts["buttons"][0][1]).split(":")[1]
     return Changes(conversation=asking(case, "happening_now", about, now))
@@ -294,9 +295,8 @@ def _told_of(message: Message, tell: str) -> Message:
 
 def _command(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProtocol) -> Changes:
     word = incoming.text.split()[0].lower()
-    if word == "/stop":
-        left = enrolment.leave(case, incoming.id, now)
-        return left + assess_event(case.after(left), "left", {}, now, protocol)
+    if word == enrolment.LEAVES:
+        return enrolment.leave(case, incoming.id, now, protocol)
     if word == "/start":
         return _greet_again(case, incoming.id, now, protocol)
     return _help(case, incoming.id, now, protocol)
@@ -304,7 +304,7 @@ def _command(case: Case, incoming: Incoming, now: datetime, protocol: ClinicProt
 
 def _greet_again(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     if case.row.state is PatientState.ASKED:
-        return Changes(messages=(enrolment.consent_question(case, cause, now, protocol, again=True),))
+        return Changes(messages=(enrolment.open_question(case, cause, now, protocol),))
     return _help(case, cause, now, protocol)
 
 

@@ -261,10 +261,9 @@ class Days:
 
     def _weekly(self, day: date, found: InForce) -> Iterator[Occasion]:
         check_in = self.plan.check_in
-        if day.weekday() == check_in.weekday:
-            yield self._make(
-                OccasionKind.CHECK_IN, dose_instant(self.plan, day, check_in.at), day, f"c:{day:%Y%m%d}", found
-            )
+        at = dose_instant(self.plan, day, check_in.at)
+        if day.weekday() == check_in.weekday and not paused(self.plan, self.record, at):
+            yield self._make(OccasionKind.CHECK_IN, at, day, f"c:{day:%Y%m%d}", found)
 
     def _for_care(self, day: date, found: InForce) -> Iterator[Occasion]:
         at = self._at(day, "care.notice_time")

@@ -37,6 +37,9 @@ SPEC: dict[str, str] = {
     "care.act_within.emergency": "min",
     "care.act_within.urgent": "h",
     "care.act_within.routine": "h",
+    "joining.remind_after": "h",          # the invite was used, the question before the first dose is not answered
+    "joining.flag_after": "h",
+    "joining.open_for": "d",              # 'I agree' later than this starts nothing by itself
     "invite.valid_for": "d",
     "invite.tries": "tries",
     "invite.slow_after": "tries",
@@ -105,6 +108,8 @@ SPEC: dict[str, str] = {
     "care.may.pause": "",
     "care.may.free_doses": "",
     "hold.kept_by": "",                   # outcomes of a flag after which held doses stay held
+    "pause.look_after": "d",              # a pause that still lasts: the care team is reminded, and again
+    "follow_up.open_for": "h",            # so long a typed 'worse' answers 'how is it now?'
     "follow_up.emergency": "h",
     "follow_up.urgent": "h",
     "flag.together_within": "h",          # signs this close together are read as one picture

@@ -17,7 +17,7 @@ from scheduler.localtime import instant, local
 from scheduler.messages import Message, Priority, To, quarantined_message
 from scheduler.occasions import Occasion, OccasionKind
 from scheduler.officehours import reads_when
-from scheduler.plan import Plan, dose_in_force
+from scheduler.plan import Plan, dose_in_force, paused
 from scheduler.ports import Due, TickWork
 from scheduler.protocol import ClinicProtocol
 from scheduler.recipe import preparation
@@ -136,7 +136,7 @@ def _dose(due: Due, occasion: Occasion, protocol: ClinicProtocol) -> Iterator[Me
         yield _message(due, occasion, "dose_closed", to=To.AGENT, due_at=close, **facts)
         return
     yield _message(due, occasion, "dose", send_before=stale, priority=Priority.DOSE, **facts)
-    if again < stale:
+    if again < stale and not paused(due.plan, due.record, again):   # asked before a pause: not asked again in it
         yield _message(due, occasion, "dose_repeat", due_at=again, send_before=stale, priority=Priority.DOSE, **facts)
     yield _message(due, occasion, "dose_closed", to=To.AGENT, due_at=close, **facts)
 

@@ -7,7 +7,7 @@ Which occasions there are, and when (local wall-clock times, through localtime):
   when a release comes later than that; the change comes `step.change_before` before the day's first dose;
   facts['reason'] says why;
 - gate_waiting, endoscopy_due, milestone: for the care team, at `care.notice_time`;
-- check_in: at the plan's day and time, also while paused;
+- check_in: at the plan's day and time, except while paused;
 - supply_low: `supply.lead` days before the first day without medicine, and again `supply.remind_again` days before it;
 - season_start, season_end: on the first day of the season (its lead included) and on the day after its last.
 

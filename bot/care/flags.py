@@ -8,8 +8,10 @@ from bot.care import digest, writing
 from bot.care.render import text
 from bot.care.talk import Talk
 from bot.case import Act, Case, Changes, Flag
+from bot.conversation import holds
 from bot.escalation import life
 from bot.escalation.flags import care_facts, shown_key, to_care
+from bot.escalation.flags import holds as holds_doses
 from bot.texts.render import render as patient_render
 from scheduler.messages import Message, Priority, To
 
@@ -105,9 +107,8 @@ async def _ask_outcome(talk: Talk, case: Case, flag: Flag) -> None:
         return
     outcomes = talk.protocol.items("care.outcomes")
     buttons = [[("outcome", f"f:{flag.id}:o{place}", {"outcome": outcome})] for place, outcome in enumerate(outcomes)]
-    held = case.record.doses_held()
     kept = [str(outcome) for outcome in talk.protocol.items("hold.kept_by")]
-    key = "desk.which_outcome" if held is None or held.about != flag.id or not kept else "desk.which_outcome_held"
+    key = "desk.which_outcome_held" if holds_doses(case, flag) and kept else "desk.which_outcome"
     await talk.say(key, reference=case.reference, flag=flag.id, kept=kept, buttons=buttons)
 
 
@@ -120,7 +121,8 @@ async def _close(talk: Talk, case: Case, flag: Flag, place: int) -> None:
     if step.trouble or step.flag is None:
         await _step(talk, case, step)
         return
-    after = await talk.apply(case, step.changes)
+    again = holds.due_again(case, step.changes, f"freed:{talk.incoming.id}", talk.now, talk.protocol)
+    after = await talk.apply(case, step.changes + again)
     asked = await talk.tapped()
     await show(talk, after, step.flag, edits=asked.key if asked and asked.kind == "desk" else None)
     await _show_where_it_came(talk, after, step.flag)

@@ -10,9 +10,10 @@ from typing import Any
 from bot.care import card, planchange, results, writing
 from bot.care.talk import Talk
 from bot.case import Act, Case, Changes, PatientState
-from bot.conversation import checkins
+from bot.conversation import checkins, holds
 from bot.conversation.finding import still_to_answer
 from bot.escalation import life, telling
+from bot.escalation.notes import pause_note
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority, To
 from scheduler.plan import Phase, paused
@@ -215,7 +216,8 @@ async def _pause(talk: Talk, case: Case, detail: str, reason: str = "") -> None:
               {"until": until.isoformat() if until else "", "reason": reason})
     later = tuple(f"{case.reference}:{dose.key}:later*"
                   for dose, _ in still_to_answer(case, talk.now, talk.protocol))
-    await talk.apply(case, Changes(entries=(entry,), messages=(told,), acts=(act,), replan=True, cancel=later,
+    look = pause_note(case, talk.now, talk.now, talk.protocol)
+    await talk.apply(case, Changes(entries=(entry,), messages=(told, look), acts=(act,), replan=True, cancel=later,
                                    row=replace(case.row, state=state)))
     await talk.say("desk.paused", reference=case.reference)
 
@@ -244,7 +246,9 @@ async def _free(talk: Talk, case: Case, detail: str) -> None:  # noqa: ARG001
         await talk.say("desk.not_held", reference=case.reference)
         return
     act = Act(talk.now, talk.who, "let the doses go on", case.reference, held.about)
-    await talk.apply(case, life.free_doses(case, held.about, talk.who, talk.now, talk.protocol) + Changes(acts=(act,)))
+    freed = life.free_doses(case, held.about, talk.who, talk.now, talk.protocol) + Changes(acts=(act,))
+    freed += holds.due_again(case, freed, f"freed:{talk.incoming.id}", talk.now, talk.protocol)
+    await talk.apply(case, freed)
     await talk.say("desk.doses_freed", reference=case.reference)
 
 

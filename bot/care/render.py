@@ -72,8 +72,8 @@ def flag_lines(facts: Facts) -> list[str]:
             lines.append(text("flag.before", {"words": shorten(before, _BEFORE_SHOWN)}))
     elif facts.get("words"):
         lines += _words(str(facts["words"]), str(facts.get("urgent_words") or ""))
-    lines += [text(f"fact.{name}", {"value": value}) for name, value in facts.get("about", {}).items()
-              if has(f"care.fact.{name}")]
+    lines += [_fact(name, value) for name, value in facts.get("about", {}).items()
+              if has(f"care.fact.{name}") or has(f"care.fact.{name}.{value}")]
     if facts.get("source") == "check_in":
         lines.append(text("flag.check_in", {}))
     return [*lines, "", *_standing(facts), *_told(facts), *_state(facts), "", *_advice(rules[0])]
@@ -88,6 +88,12 @@ def _words(words: str, urgent: str) -> list[str]:
             text("flag.also_said", {"words": shorten(rest, _WORDS_SHOWN)})]
 
 
+def _fact(name: str, value: Any) -> str:
+    """A fact of an event: its own sentence for this value, or the one for any value."""
+    own = f"fact.{name}.{value}"
+    return text(own if has(f"care.{own}") else f"fact.{name}", {"value": value})
+
+
 def _standing(facts: Facts) -> list[str]:
     if facts.get("week") is None:
         lines = [text("flag.where_none", {})]
@@ -98,6 +104,8 @@ def _standing(facts: Facts) -> list[str]:
         lines.append(text(f"flag.{facts['reason']}", {}))
     if facts.get("held"):
         lines.append(text("flag.held", {}))
+    if facts.get("reached"):
+        lines.append(text(f"flag.{facts['reached']}", {}))
     if "taken_7" in facts:
         lines.append(text("flag.lately", facts))
     if facts.get("scores"):

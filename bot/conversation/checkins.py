@@ -19,6 +19,7 @@ from bot.escalation import assess, assess_event
 from bot.texts.catalogue import say as text_of
 from bot.understanding.types import Reading
 from scheduler.messages import Message, Priority, To
+from scheduler.plan import paused
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
 
@@ -121,9 +122,9 @@ def corrected(case: Case, text: str, cause: str, now: datetime, protocol: Clinic
 
 
 def repeat(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """Asked once more, where it stood, if it is still open."""
+    """Asked once more, where it stood, if it is still open and no pause has come between."""
     progress = case.conversation.facts.get("check_in")
-    if progress is None or progress["key"] != due.facts.get("check_in"):
+    if progress is None or progress["key"] != due.facts.get("check_in") or paused(case.plan, case.record, now):
         return Changes()
     return _ask(case, progress, due.key, now, protocol, head="again")
 

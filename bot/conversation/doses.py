@@ -11,7 +11,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from bot.case import Case, Changes, Conversation
-from bot.conversation import rinse
+from bot.conversation import reasons, rinse
 from bot.conversation.finding import (
     carried,
     close_of,
@@ -24,9 +24,9 @@ from bot.conversation.finding import (
     still_to_answer,
     was_taken,
 )
-from bot.conversation.saying import asking, clock, idle, note, say, timeline_key
+from bot.conversation.saying import asking, clock, day_of, idle, note, say, timeline_key
+from bot.escalation import assess_event
 from scheduler.dayplan import minimum_gap
-from scheduler.localtime import local
 from scheduler.messages import Message, Priority
 from scheduler.occasions import Occasion
 from scheduler.plan import Plan
@@ -84,8 +84,9 @@ def _not_today(case: Case, dose: Occasion, cause: str, now: datetime, protocol: 
     question = say(case, cause, "ask_why_not", now, occasion=dose.key, choices=list(REASONS))
     entry = Entry(EntryKind.DOSE_SKIPPED, now, dose.key, {"reason": ""})
     edits = _edits(case, dose, "dose_skipped", cause, now, facts_of(case, dose, protocol))
-    return Changes(entries=(entry,), messages=(*edits, question), cancel=pending(case, dose.key),
+    skip = Changes(entries=(entry,), messages=(*edits, question), cancel=pending(case, dose.key),
                    conversation=asking(case, "why_not", dose.key, now))
+    return skip + assess_event(case.after(skip), "dose_skipped", {"occasion": dose.key}, now, protocol)
 
 
 def said_taken(case: Case, told: datetime | None, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -209,7 +210,7 @@ def later(case: Case, key: str, minutes: int, cause: str, now: datetime, protoco
     reminder = _again(case, dose, cause, again, close, now, facts)
     return Changes(messages=(say(case, cause, "later_noted", now, clock=clock(case, again)), reminder),
                    cancel=(timeline_key(case, key, "dose_repeat"), f"{case.reference}:{key}:later*"),
-                   conversation=_remember(case, reminder.key, now))
+                   conversation=remember(case, reminder.key, now))
 
 
 def _not_so_late(case: Case, dose: Occasion, close: datetime, cause: str, now: datetime,
@@ -234,9 +235,9 @@ def missed_asked(case: Case, cause: str, now: datetime, protocol: ClinicProtocol
         close = close_of(case, dose, protocol)
         again = _again(case, dose, cause, now, close, now, facts_of(case, dose, protocol))
         return Changes(messages=(say(case, cause, "dose_still_open", now, latest=clock(case, close)), again),
-                       conversation=_remember(case, again.key, now))
+                       conversation=remember(case, again.key, now))
     upcoming = next_dose(case, now, protocol)
-    return Changes(messages=(say(case, cause, "dose_too_late", now, next_day=_day(case, upcoming),
+    return Changes(messages=(say(case, cause, "dose_too_late", now, next_day=day_of(case, upcoming),
                                  next_clock=clock(case, upcoming.at) if upcoming else ""),))
 
 
@@ -253,10 +254,11 @@ def skipped(case: Case, key: str, reason: str, cause: str, now: datetime, protoc
         return Changes(conversation=idle(case, now))   # the same reason tapped twice
     upcoming = next_dose(case, max(now, dose.at), protocol)
     edits = () if known else _edits(case, dose, "dose_skipped", cause, now, facts_of(case, dose, protocol))
-    noted = say(case, cause, "skip_noted", now, reason=reason, next_day=_day(case, upcoming),
+    noted = say(case, cause, "skip_noted", now, reason=reason, next_day=day_of(case, upcoming),
                 next_clock=clock(case, upcoming.at) if upcoming else "")
-    return Changes(entries=(Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": reason}),), messages=(*edits, noted),
+    skip = Changes(entries=(Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": reason}),), messages=(*edits, noted),
                    cancel=pending(case, key), conversation=idle(case, now))
+    return skip + reasons.passed_on(case.after(skip), reason, cause, now, protocol)
 
 
 def closed(case: Case, key: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:  # noqa: ARG001
@@ -305,7 +307,7 @@ def shown_again(case: Case, dose: Occasion, cause: str, now: datetime, protocol:
         return Changes(messages=(_held(case, dose, cause, now, protocol),))
     copy = say(case, f"{dose.key}:{cause}", "dose_repeat", now, priority=Priority.ANSWER, day_key=dose.key,
                **facts_of(case, dose, protocol))
-    return Changes(messages=(copy,), conversation=_remember(case, copy.key, now))
+    return Changes(messages=(copy,), conversation=remember(case, copy.key, now))
 
 
 def did_you(case: Case, dose: Occasion, now: datetime, protocol: ClinicProtocol, *, rinsed: bool = False) -> Changes:
@@ -318,7 +320,7 @@ def did_you(case: Case, dose: Occasion, now: datetime, protocol: ClinicProtocol,
     again = say(case, f"{dose.key}:later-asked", "dose_asked", now, priority=Priority.DOSE,
                 due_at=now + protocol.span("dose.repeat_reminder_after"),
                 send_before=close_of(case, dose, protocol), rinsed=False, **facts)
-    remembered = _remember(case, again.key, now)
+    remembered = remember(case, again.key, now)
     return Changes(messages=(first, again), conversation=remembered,
                    cancel=(timeline_key(case, dose.key, "dose_repeat"), f"{case.reference}:{dose.key}:later*"))
 
@@ -337,7 +339,7 @@ def _again(case: Case, dose: Occasion, cause: str, at: datetime, close: datetime
                priority=Priority.DOSE, day_key=dose.key, **facts)   # day_key: a new timeline leaves it standing
 
 
-def _remember(case: Case, copy: str, now: datetime) -> Conversation:
+def remember(case: Case, copy: str, now: datetime) -> Conversation:
     """Back to no open question, remembering the last few copies of reminders, for their edits."""
     calm = idle(case, now)
     return replace(calm, facts={**calm.facts, "copies": [*calm.facts.get("copies", []), copy][-4:]})
@@ -345,7 +347,7 @@ def _remember(case: Case, copy: str, now: datetime) -> Conversation:
 
 def _too_late(case: Case, dose: Occasion, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     upcoming = next_dose(case, max(now, dose.at), protocol)
-    return Changes(messages=(say(case, cause, "dose_too_late", now, next_day=_day(case, upcoming),
+    return Changes(messages=(say(case, cause, "dose_too_late", now, next_day=day_of(case, upcoming),
                                  next_clock=clock(case, upcoming.at) if upcoming else ""),),
                    conversation=idle(case, now))
 
@@ -354,10 +356,6 @@ def _too_close(case: Case, dose: Occasion, at: datetime, protocol: ClinicProtoco
     last = case.record.last_taken()
     return (last is not None and last.about != dose.key
             and abs(at - taken_at(last)) < minimum_gap(len(case.plan.dose_times), protocol))
-
-
-def _day(case: Case, dose: Occasion | None) -> str:
-    return local(dose.at, case.plan.patient.time_zone).date().isoformat() if dose else ""
 
 
 def _minutes(protocol: ClinicProtocol) -> int:
@@ -385,4 +383,4 @@ def reopened(case: Case, key: str, cause: str, now: datetime, protocol: ClinicPr
     if case.record.doses_held() is not None:
         return back + noted + Changes(messages=(_held(case, dose, cause, now, protocol),))
     again = _again(case, dose, cause, now, close, now, facts_of(case, dose, protocol))
-    return back + noted + Changes(messages=(again,), conversation=_remember(case, again.key, now))
+    return back + noted + Changes(messages=(again,), conversation=remember(case, again.key, now))

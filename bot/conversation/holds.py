@@ -9,10 +9,14 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from bot.case import Act, Case, Changes
-from bot.conversation.finding import still_to_answer
-from bot.conversation.saying import say
+from bot.case import Act, Case, Changes, PatientState
+from bot.conversation import doses
+from bot.conversation.finding import close_of, due_dose, facts_of, next_dose, still_to_answer
+from bot.conversation.saying import clinic, clock, day_of, say
+from bot.escalation import assess_event
 from bot.understanding.types import Urgency
+from scheduler.messages import Priority
+from scheduler.plan import paused
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
 
@@ -34,11 +38,31 @@ def hold(case: Case, flagged: Changes, now: datetime, protocol: ClinicProtocol) 
 def told_to_go_on(case: Case, flag_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """The patient says that a doctor or the care team has said so."""
     held = case.record.doses_held()
-    over = say(case, cause, "hold_over", now, emergency_number=protocol.text("care.emergency_number"))
+    upcoming = None if due_dose(case, now, protocol) else next_dose(case, now, protocol)
+    over = say(case, cause, "hold_over", now, next_day=day_of(case, upcoming),
+               next_clock=clock(case, upcoming.at) if upcoming else "",
+               **clinic(case, protocol, now, "emergency_number"))
     if held is None:
         return Changes(messages=(over,))     # tapped again, or the care team was first
     if held.about != flag_id:
         return Changes()
-    return Changes(entries=(Entry(EntryKind.DOSES_FREED, now, flag_id, {"by": "patient"}),), replan=True,
-                   messages=(over,),
-                   acts=(Act(now, "patient", "was told to go on with the doses", case.reference, flag_id),))
+    freed = Changes(entries=(Entry(EntryKind.DOSES_FREED, now, flag_id, {"by": "patient"}),), replan=True,
+                    messages=(over,),
+                    acts=(Act(now, "patient", "was told to go on with the doses", case.reference, flag_id),))
+    freed += due_again(case, freed, cause, now, protocol)
+    return freed + assess_event(case.after(freed), "hold_lifted", {"about": cause, "held_by": flag_id}, now, protocol)
+
+
+def due_again(case: Case, freed: Changes, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """Where `freed` lets held doses go on: the dose that is due now, whole, since its reminder only said 'not yet'."""
+    if not any(entry.kind is EntryKind.DOSES_FREED for entry in freed.entries):
+        return Changes()
+    if case.row.state is not PatientState.ACTIVE or paused(case.plan, case.record, now):
+        return Changes()
+    after = case.after(freed)
+    dose = due_dose(after, now, protocol)
+    if dose is None:
+        return Changes()
+    copy = say(after, f"{dose.key}:{cause}", "dose", now, send_before=close_of(after, dose, protocol),
+               priority=Priority.ANSWER, day_key=dose.key, **facts_of(after, dose, protocol))
+    return Changes(messages=(copy,), conversation=doses.remember(after, copy.key, now))

@@ -9,6 +9,7 @@ from typing import Any
 from bot.case import Case, Conversation
 from scheduler.localtime import local
 from scheduler.messages import Message, Priority, To
+from scheduler.occasions import Occasion
 from scheduler.officehours import reads_when
 from scheduler.protocol import ClinicProtocol
 
@@ -18,6 +19,11 @@ ANSWER_KEEPS = timedelta(hours=12)   # an answer that could not be sent for this
 def clock(case: Case, instant: datetime) -> str:
     """Local wall-clock time of the patient, 24 h: '08:47'."""
     return f"{local(instant, case.plan.patient.time_zone):%H:%M}"
+
+
+def day_of(case: Case, occasion: Occasion | None) -> str:
+    """The patient's local date of an occasion, ISO; "" when there is none."""
+    return local(occasion.at, case.plan.patient.time_zone).date().isoformat() if occasion else ""
 
 
 def say(case: Case, cause: str, kind: str, now: datetime, *, due_at: datetime | None = None,

@@ -23,9 +23,10 @@ from bot.conversation.words import (
     says_when,
 )
 from bot.escalation import assess_event, assess_tap
-from bot.escalation.talking import BARE, spoke_since
+from bot.escalation.talking import BARE, follow_up_open, spoke_since
 from bot.escalation.telling import FOLLOW_UPS
 from bot.texts.catalogue import say as text_of
+from bot.understanding.course import course_of
 from bot.understanding.grammar_dose import DoseTold, dose_told
 from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.protocol import ClinicProtocol
@@ -289,6 +290,10 @@ def tapped(case: Case, tap: Tap, at: Moment) -> Changes:
     return handler(case, tap, at) if handler else Changes()
 
 
+# Questions before the first dose, and 'is it happening now?': what is typed then answers them.
+_ASKS_FIRST = ("consent", "who_writes", "happening_now")
+
+
 def typed(case: Case, text: str, at: Moment) -> Tap | None:
     """The button whose label was typed, of the question that is open or of the reminder that waits for an answer."""
     state, about = case.conversation.state, case.conversation.about
@@ -304,11 +309,29 @@ def typed(case: Case, text: str, at: Moment) -> Tap | None:
         about = due.key
         named = {f"doses.button.{choice}": ("d", choice) for choice in ("now", "earlier", "later", "no")}
     buttons = [(key, Tap(prefix, about if prefix in "nd" else "", choice)) for key, (prefix, choice) in named.items()]
+    if (held := case.record.doses_held()) is not None:
+        buttons.append(("doses.hold.button", Tap("h", held.about, "go")))
     worrying = [flag for flag in case.open_flags if flag.urgency >= Urgency.URGENT]
-    if worrying and state == "idle":    # 'How is it now?' has been or will be asked about it
+    if worrying and state == "idle":    # 'How is it now?' will be asked about it
         buttons += [(f"escalation.button.{choice}", Tap("u", worrying[-1].id, choice)) for choice in FOLLOW_UPS]
     words, lang = text.strip(" .!").casefold(), case.plan.patient.language
-    return next((tap for key, tap in buttons if text_of(lang, key, {}).casefold() == words), None)
+    found = next((tap for key, tap in buttons if text_of(lang, key, {}).casefold() == words), None)
+    return _how_it_goes(case, text, at) or found
+
+
+def _how_it_goes(case: Case, text: str, at: Moment) -> Tap | None:
+    """'Worse', 'a bit better': the answer to 'how is it now?' that was asked, also where its flag is closed by now."""
+    if case.conversation.state in _ASKS_FIRST or (
+            case.conversation.state == "check_in" and checkins.is_label(case, text, at.now, at.protocol)):
+        return None
+    asked = follow_up_open(case, at.now, at.protocol)
+    choice = course_of(text, case.plan.patient.language) if asked else ""
+    if asked is None or choice not in FOLLOW_UPS:
+        return None
+    flag, since = asked
+    if choice != "worse" and spoke_since(case, since, at.now, at.protocol):
+        return None                   # the care team has written since: it is an answer to them
+    return Tap("u", flag, choice)
 
 
 def words(case: Case, reading: Reading, at: Moment, *, about_dose: bool = False) -> Changes:

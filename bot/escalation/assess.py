@@ -20,7 +20,7 @@ from scheduler.protocol import ClinicProtocol
 
 # Facts of events that a flag shows, in this order.
 SHOWN = ("why", "first_day_without", "days_left", "due", "days_late", "gate", "next_phase", "days_waited",
-         "follow_up_of", "follow_up")
+         "follow_up_of", "follow_up", "waits_for", "paused_since", "paused_until", "paused_for")
 
 
 def assess(case: Case, reading: Reading, reply: Reply | None, now: datetime, protocol: ClinicProtocol, *,

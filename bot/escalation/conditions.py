@@ -10,8 +10,10 @@ from decimal import Decimal
 from typing import Any
 
 from bot.case import Case
-from bot.escalation.standing import Standing, lowered_on
-from bot.understanding.types import Finding
+from bot.escalation.rules import COURSE, thread_of
+from bot.escalation.standing import Standing, lowered_on, pauses_over
+from bot.understanding.types import Finding, Urgency
+from scheduler.plan import paused
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, taken_at
 
@@ -118,6 +120,8 @@ def long_course(look: Look) -> bool:
 
 def many_missed(look: Look) -> bool:
     """Doses skipped or never answered, as many as the protocol allows in its stretch of days."""
+    if is_paused(look):
+        return False
     missed = _standing_answers(look, EntryKind.DOSE_SKIPPED, EntryKind.DOSE_UNKNOWN,
                                since=look.since("flag.missed_within"))
     given_up = [entry for entry in missed if entry.facts.get("reason") != "held"]
@@ -135,7 +139,9 @@ def lost(look: Look) -> bool:
 
 
 def check_ins_missed(look: Look) -> bool:
-    """The last check-ins in a row were not answered."""
+    """The last check-ins in a row were not answered, and no pause explains it."""
+    if is_paused(look):
+        return False
     needed = int(look.protocol.number("flag.silent_check_ins"))
     last = look.case.record.of(EntryKind.CHECK_IN_DONE, EntryKind.CHECK_IN_MISSED)[-needed:]
     return len(last) == needed and all(entry.kind is EntryKind.CHECK_IN_MISSED for entry in last)
@@ -169,6 +175,16 @@ def no_benefit(look: Look) -> bool:
     return (scores[0] - scores[-1]) * 100 < look.protocol.number("flag.no_benefit_fall") * scores[0]
 
 
+def emergency_open(look: Look) -> bool:
+    """A flag about the patient's state is open, as an emergency."""
+    return _open(look) >= Urgency.EMERGENCY
+
+
+def urgent_open(look: Look) -> bool:
+    """A flag about the patient's state is open, urgent or more."""
+    return _open(look) >= Urgency.URGENT
+
+
 def endoscopy_asked_before(look: Look) -> bool:
     """The endoscopy was due before and has not been recorded since."""
     done = max((entry.at for entry in look.case.record.of(EntryKind.ENDOSCOPY_DONE)), default=None)
@@ -178,7 +194,8 @@ def endoscopy_asked_before(look: Look) -> bool:
 CONDITIONS: Mapping[str, Condition] = {condition.__name__: condition for condition in (
     tapering, in_season, herpes_before, thrush_before, stuck_before, hoarse_before, after_impaction, on_inhibitor,
     names_strong_inhibitor, names_moderate_inhibitor, long_course, many_missed, silent, lost,
-    check_ins_missed, windows_given_up, rinses_given_up, score_up, no_benefit, endoscopy_asked_before)}
+    check_ins_missed, windows_given_up, rinses_given_up, score_up, no_benefit, endoscopy_asked_before,
+    emergency_open, urgent_open)}
 
 
 def named(text: str, medicines: Iterable[str]) -> tuple[str, ...]:
@@ -197,6 +214,16 @@ def scores_of(look: Look) -> tuple[Decimal, ...]:
     """Totals of the check-ins, oldest first; those without a total (one question alone) are left out."""
     totals = (entry.facts.get("score") or {} for entry in look.case.record.of(EntryKind.CHECK_IN_DONE))
     return tuple(Decimal(str(score["total"])) for score in totals if score.get("total") is not None)
+
+
+def _open(look: Look) -> Urgency:
+    """The highest urgency of what is open about the patient's state; what is about the course is not counted."""
+    return max((flag.urgency for flag in look.case.open_flags if thread_of(flag.rules) != COURSE), default=Urgency.NONE)
+
+
+def is_paused(look: Look) -> bool:
+    """The care team has paused the reminders."""
+    return paused(look.case.plan, look.case.record, look.now)
 
 
 def _inhibitors(protocol: ClinicProtocol) -> tuple[str, ...]:
@@ -219,5 +246,10 @@ _FROM_PATIENT = (EntryKind.DOSE_TAKEN, EntryKind.DOSE_SKIPPED, EntryKind.RINSE_D
 
 
 def _quiet_for(look: Look) -> timedelta:
+    """How long nothing has come from the patient; while reminders are paused nothing is expected, and when the pause
+    is over it counts from there."""
+    if is_paused(look):
+        return timedelta(0)
     heard = [entry.at for entry in look.case.record.of(*_FROM_PATIENT)] + [then.at for then in look.case.found]
+    heard += pauses_over(look.case.plan, look.case.record, look.now)
     return look.now - max(heard) if heard else timedelta(0)

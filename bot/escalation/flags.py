@@ -7,13 +7,14 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from typing import Any
 
-from bot.case import Case, Changes, Flag, FlagState
+from bot.case import Case, Changes, Flag, FlagState, PatientState
 from bot.escalation import hours
 from bot.escalation.match import most_urgent
-from bot.escalation.rules import BY_ID, COURSE, Rule
+from bot.escalation.rules import BY_ID, COURSE, Rule, thread_of
 from bot.escalation.standing import standing
 from bot.understanding.types import Urgency
 from scheduler.messages import Message, Priority, To
+from scheduler.plan import paused
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind, Record
 
@@ -40,20 +41,15 @@ class Raising:
 
     @property
     def thread(self) -> str:
-        return COURSE if all(rule.thread == COURSE for rule in self.rules) else self.rules[0].thread
+        return thread_of(rule.id for rule in self.rules)
 
 
 def raise_flag(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) -> Changes:
     """A new flag, or the same patient's open flag of that thread with what is new joined to it."""
-    open_flag = next((flag for flag in reversed(case.open_flags) if thread_of(flag) == raising.thread), None)
+    open_flag = next((flag for flag in reversed(case.open_flags) if thread_of(flag.rules) == raising.thread), None)
     if open_flag is None:
         return _new(case, raising, now, protocol)
     return _join(case, open_flag, raising, now, protocol)
-
-
-def thread_of(flag: Flag) -> str:
-    rules = [BY_ID[rule] for rule in flag.rules if rule in BY_ID]
-    return COURSE if rules and all(rule.thread == COURSE for rule in rules) else "symptoms"
 
 
 def urgent_since(flag: Flag) -> datetime:
@@ -94,13 +90,19 @@ def care_facts(case: Case, flag: Flag, now: datetime) -> dict[str, Any]:
             "medicine": case.plan.medicine.name, "writer": case.row.writer,
             "age": case.plan.patient.age_years, "language": case.plan.patient.language,
             "source": flag.facts.get("source", "reply"), "about": dict(flag.facts.get("about", {})),
-            "held": _holds(case, flag), **lately(case.record, now)}
+            "held": holds(case, flag), "reached": _reached(case, now), **lately(case.record, now)}
 
 
-def _holds(case: Case, flag: Flag) -> bool:
-    """Whether this flag holds the patient's dose reminders."""
+def holds(case: Case, flag: Flag) -> bool:
+    """Whether this flag holds dose reminders that would otherwise go out: who has left gets none anyway."""
     held = case.record.doses_held()
-    return held is not None and held.about == flag.id
+    return held is not None and held.about == flag.id and case.row.state is not PatientState.ENDED
+
+
+def _reached(case: Case, now: datetime) -> str:
+    """Why not everything goes out to the patient: "left", "unreachable", "paused"; "" when all does."""
+    stopped = {PatientState.ENDED: "left", PatientState.HELD: "unreachable", PatientState.PAUSED: "paused"}
+    return stopped.get(case.row.state) or ("paused" if paused(case.plan, case.record, now) else "")
 
 
 def lately(record: Record, now: datetime) -> dict[str, Any]:
@@ -235,7 +237,7 @@ def _alarm(case: Case, flag: Flag, kind: str, suffix: str, now: datetime, protoc
 
 def _follow_up(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol) -> list[Message]:
     """Ask the patient later how it is; only for what they told us about."""
-    if flag.urgency is Urgency.ROUTINE or thread_of(flag) == COURSE:
+    if flag.urgency is Urgency.ROUTINE or thread_of(flag.rules) == COURSE:
         return []
     due = now + protocol.span(f"follow_up.{flag.urgency}")
     if flag.urgency is not Urgency.EMERGENCY:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from bot.case import Act, Case, Changes, Flag, FlagState
+from bot.case import Act, Case, Changes, Flag, FlagState, PatientState
 from bot.escalation import hours, telling
 from bot.escalation.flags import closing_key, number_of, overdue_keys, overdue_note
 from bot.understanding.types import Urgency
@@ -79,10 +79,14 @@ def _closing_tells(case: Case, flag: Flag, who: str, now: datetime, protocol: Cl
 
 def free_doses(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicProtocol,
                told: Message | None = None) -> Changes:
-    """Dose reminders that a flag held go on, and the patient is told: by `told`, or that they go on."""
+    """Dose reminders that a flag held go on, and the patient is told: by `told`, or that they go on. Who has left is
+    told nothing, and nothing goes on."""
+    freed = Entry(EntryKind.DOSES_FREED, now, flag_id, {"by": who})
+    if case.row.state is PatientState.ENDED:
+        return Changes(entries=(freed,))
     told = told or telling.message(case, f"{flag_id}:freed:{now.isoformat()}", "doses_go_on", now, protocol,
                                    text_keys=["escalation.doses_go_on"])
-    return Changes(entries=(Entry(EntryKind.DOSES_FREED, now, flag_id, {"by": who}),), messages=(told,), replan=True)
+    return Changes(entries=(freed,), messages=(told,), replan=True)
 
 
 def reopen(case: Case, flag_id: str, who: str, now: datetime, protocol: ClinicProtocol) -> Step:

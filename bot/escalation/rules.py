@@ -7,6 +7,7 @@ reads about a rule is `care.rule.<id>`, what the patient reads is `escalation.te
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bot.understanding.types import Finding, Urgency
@@ -50,25 +51,26 @@ class Rule:
 
 def _emergency(id: str, *any_of: str, source: str, also: tuple[str, ...] = (), when: tuple[str, ...] = (),
                replaces: tuple[str, ...] = (), answer: str = "emergency_answer", tell: str = "") -> Rule:
-    return Rule(id, EMERGENCY, any_of, source, also, when, replaces, answer, tell or id)
+    return Rule(id, EMERGENCY, any_of, source, also, when, replaces, answer, (tell or id) if answer else "")
 
 
 def _urgent(id: str, *any_of: str, source: str, also: tuple[str, ...] = (), when: tuple[str, ...] = (),
             replaces: tuple[str, ...] = (), answer: str = "passed_on", tell: str = "") -> Rule:
-    return Rule(id, URGENT, any_of, source, also, when, replaces, answer, tell or id)
+    return Rule(id, URGENT, any_of, source, also, when, replaces, answer, (tell or id) if answer else "")
 
 
 def _routine(id: str, *any_of: str, source: str, also: tuple[str, ...] = (), when: tuple[str, ...] = (),
-             replaces: tuple[str, ...] = (), tell: str = "", soon: bool = False) -> Rule:
+             replaces: tuple[str, ...] = (), tell: str = "", soon: bool = False, rest: str = "") -> Rule:
     return Rule(id, ROUTINE, any_of, source, also, when, replaces, "passed_on", tell or id,
-                "care.act_within.soon" if soon else "")
+                "care.act_within.soon" if soon else "", rest)
 
 
 def _course(id: str, *events: str, source: str, when: tuple[str, ...] = (), replaces: tuple[str, ...] = (),
-            urgency: Urgency = ROUTINE, soon: bool = False, rest: str = "flag.rest") -> Rule:
-    """Something about the course, not about symptoms; the patient is not told by the rule."""
+            urgency: Urgency = ROUTINE, soon: bool = False, rest: str = "flag.rest", tell: str = "") -> Rule:
+    """Something about the course, not about symptoms; without `tell` the patient is not told by the rule."""
     return Rule(id, urgency, tuple(f"event:{event}" for event in events), source, when=when, replaces=replaces,
-                answer="", within="care.act_within.soon" if soon else "", rest=rest, thread=COURSE)
+                answer="passed_on" if tell else "", tell=tell, within="care.act_within.soon" if soon else "", rest=rest,
+                thread=COURSE)
 
 
 F = Finding
@@ -117,6 +119,8 @@ RULES: tuple[Rule, ...] = (
     _emergency("collapse", "collapse", source=PRACTICE),
     _emergency("self_harm", F.SELF_HARM, answer="self_harm_answer", source=PRACTICE),
     _emergency("words_alarm", "event:words_emergency", source=f"the reader's own tier for the words; {PRACTICE}"),
+    _emergency("left_in_emergency", "event:left", when=("emergency_open",), source=PRACTICE, answer="",
+               replaces=("left_unwell", "left")),
     # ---- urgent: a person the same day, in office hours
     _urgent("allergic", F.ALLERGIC_REACTION, source=WAO),
     _urgent("stuck_again", F.IMPACTION_RESOLVED, when=("stuck_before",), replaces=("was_stuck",), tell="was_stuck",
@@ -154,6 +158,11 @@ RULES: tuple[Rule, ...] = (
             source=f"with ketoconazole about 6 times the level (labels of oral budesonide); {AZOLES}"),
     _urgent("not_better", "event:follow_up_worse", source=PRACTICE),
     _urgent("words_urgent", "event:words_urgent", source=f"the reader's own tier for the words; {PRACTICE}"),
+    _urgent("skipped_ill_long", "event:skipped_ill", when=("long_course",), replaces=("skipped_ill",),
+            tell="skipped_ill",
+            source=f"a dose left out while ill; steroid cover may be needed: {LABEL}; UK Steroid Emergency Card"),
+    _urgent("hold_lifted", "event:hold_lifted", answer="", source=PRACTICE),
+    _urgent("left_unwell", "event:left", when=("urgent_open",), replaces=("left",), answer="", source=PRACTICE),
     # ---- routine: gathered for the digest
     _routine("worse_in_taper", F.WORSE_DYSPHAGIA, when=("tapering",), replaces=("worse", "worse_in_season"),
              tell="worse", soon=True, source=RELAPSE),
@@ -175,6 +184,9 @@ RULES: tuple[Rule, ...] = (
     _routine("vomiting", "vomiting", soon=True, tell="ill", source=PRACTICE),
     _routine("mouth_unsure", "mouth_unsure", tell="mouth_unsure", source=CANDIDA),
     _routine("side_effect", "side_effect", tell="side_effect", soon=True, source=PRACTICE),
+    _routine("skipped_ill", "event:skipped_ill", soon=True, source=f"illness on treatment: {LABEL}"),
+    _routine("skipped_bothered", "event:skipped_side_effects", soon=True, source=PRACTICE),
+    _routine("skipped_other", "event:skipped_other", source=PRACTICE, rest="flag.rest"),
     _routine("missed_said", F.MISSED_DOSES, tell="missed",
              source="adherent 37 to 41 %, forgetfulness the top reason: Gold 2025"),
     _routine("not_same", "event:follow_up_same", tell="not_better", soon=True, source=PRACTICE),
@@ -182,7 +194,13 @@ RULES: tuple[Rule, ...] = (
     _routine("message_to_read", "event:needs_human", tell="to_read", source=PRACTICE),
     # ---- the course: what the record shows
     _course("undeliverable", "undeliverable", urgency=URGENT, source=PRACTICE),
+    _course("none_left", "skipped_no_medicine", urgency=URGENT, rest="flag.together_within", tell="none_left",
+            source=f"adrenal tests low two weeks after stopping (Ahmet 2016); {RELAPSE}"),
     _course("left", "left", soon=True, source=GAP),
+    _course("refused", "refused", soon=True, rest="", source=PRACTICE),
+    _course("not_joined", "not_joined", soon=True, rest="", source=PRACTICE),
+    _course("joins_late", "joins_late", soon=True, rest="", source=PRACTICE),
+    _course("still_paused", "still_paused", rest="", source=GAP),
     _course("step_not_understood", "step_not_understood", soon=True, rest="", source=PRACTICE),
     _course("lost", "dose_unknown", "check_in_missed", when=("lost",), soon=True, rest="flag.rest_long",
             replaces=("silence", "check_ins_missed", "doses_missed"),
@@ -210,3 +228,9 @@ RULES: tuple[Rule, ...] = (
 )
 
 BY_ID = {rule.id: rule for rule in RULES}
+
+
+def thread_of(ids: Iterable[str]) -> str:
+    """The thread of a flag that these rules raised: COURSE only while none of them is about the patient's state."""
+    rules = [BY_ID[one] for one in ids if one in BY_ID]
+    return COURSE if rules and all(rule.thread == COURSE for rule in rules) else SYMPTOMS

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
+from itertools import zip_longest
 
 from bot.case import Case
-from scheduler.localtime import local
-from scheduler.plan import InForce, Plan, dose_in_force, in_season
-from scheduler.record import Record
+from scheduler.localtime import instant, local
+from scheduler.plan import InForce, Plan, dose_in_force, in_season, paused
+from scheduler.record import Entry, EntryKind, Record
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,24 @@ def standing(case: Case, now: datetime) -> Standing:
         return Standing(day, in_season=season)
     return Standing(day, found.phase.name, found.step, week_of(found.day_of_course), dose_words(case.plan, found),
                     found.reason, season)
+
+
+def pause_of(case: Case, now: datetime) -> Entry | None:
+    """The pause in force, or None."""
+    if not paused(case.plan, case.record, now):
+        return None
+    return next((entry for entry in reversed(case.record.pauses) if entry.kind is EntryKind.PAUSED), None)
+
+
+def pauses_over(plan: Plan, record: Record, now: datetime) -> list[datetime]:
+    """The instants up to now at which pauses with an end were over by themselves, not resumed before."""
+    over = []
+    for entry, after in zip_longest(record.pauses, record.pauses[1:]):
+        if entry.kind is EntryKind.PAUSED and entry.facts.get("until"):
+            end = instant(date.fromisoformat(str(entry.facts["until"])), time(0), plan.patient.time_zone)
+            if end <= now and (after is None or end <= after.at):
+                over.append(end)
+    return over
 
 
 def week_of(day_of_course: int) -> int:

@@ -1,4 +1,4 @@
-"""While care team and patient write to each other, a bare 'yes' is for who asked, not for the dose. Pure."""
+"""Whom a bare answer is for: the care team that has just written, or the follow-up 'how is it now?'. Pure."""
 
 from __future__ import annotations
 
@@ -7,11 +7,12 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from bot.case import Case, Conversation
+from bot.case import Case, Conversation, Flag
 from bot.understanding.types import Answer, Reading
 from scheduler.protocol import ClinicProtocol
 
 KEY = "care_wrote"
+FOLLOW_UP = "follow_up"
 
 # What may be an answer to whatever the care team asked; 'taken', 'later' and 'thanks' speak of the dose or need nobody.
 BARE = frozenset({Answer.YES, Answer.NO, Answer.NUMBER, Answer.LETTER, Answer.CLOCK_TIME})
@@ -42,3 +43,18 @@ def spoke_since(case: Case, since: datetime, now: datetime, protocol: ClinicProt
     """Whether the care team has written after `since` and waits for an answer: then a bare answer is theirs."""
     last = talking_with(case, now, protocol)
     return last is not None and bool(last["at"] > since)
+
+
+def follow_up_asked(case: Case, flag: Flag, now: datetime) -> Conversation:
+    """The conversation, which now remembers that 'how is it now?' has been asked about this flag."""
+    return replace(case.conversation, facts={**case.conversation.facts,
+                                             FOLLOW_UP: {"flag": flag.id, "at": now.isoformat()}})
+
+
+def follow_up_open(case: Case, now: datetime, protocol: ClinicProtocol) -> tuple[str, datetime] | None:
+    """What a typed 'worse' answers: (id of the flag that was asked about lately, when), be it closed by now; or None."""
+    asked: Mapping[str, Any] = case.conversation.facts.get(FOLLOW_UP, {})
+    at = datetime.fromisoformat(str(asked["at"])) if asked else None
+    if at is None or now - at > protocol.span("follow_up.open_for"):
+        return None
+    return str(asked["flag"]), at

@@ -14,6 +14,7 @@ from bot.escalation.rules import BY_ID, Rule
 from bot.understanding.types import Context, Finding, Reading, Urgency
 from scheduler.messages import Message, Priority, To
 from scheduler.officehours import reads_when
+from scheduler.plan import paused
 from scheduler.protocol import ClinicProtocol
 
 KINDS = frozenset({"emergency_answer", "passed_on", "self_harm_answer", "poison_answer", "what_if_answer",
@@ -29,9 +30,16 @@ CLOSED = {"sent to emergency care": "emergency_care", "seen in clinic": "seen", 
           "nothing to do": "nothing"}
 
 # What is said about these (rules' `tell`) speaks of no sign of illness: one line about emergencies is enough.
-NO_SIGN = frozenset({"to_read", "to_care", "missed", "wants_stop", "surgery", "pregnancy", "new_medicine", "exposure"})
+NO_SIGN = frozenset({"to_read", "to_care", "missed", "wants_stop", "surgery", "pregnancy", "new_medicine", "exposure",
+                     "skipped_other", "none_left"})
 
 JUST_FELT = frozenset({"words_alarm", "words_urgent"})
+
+# Texts that say 'go on with your doses'; while reminders are paused or held another one is said (a test holds the two).
+GO_ON = frozenset({"thrush", "worse", "hoarseness", "missed"})
+
+# Rules whose text asks for a few words: what comes then is an answer, and 'I did not understand' would be none to it.
+ASKS_FOR_WORDS = frozenset({"skipped_ill", "skipped_ill_long", "skipped_bothered", "skipped_other"})
 
 # Findings whose "what if" gets the fixed answer and the question whether it is happening now.
 ALARMS = (Finding.IMPACTION_NOW, Finding.CANNOT_SWALLOW_SALIVA, Finding.BREATHING_TROUBLE, Finding.BLEEDING,
@@ -49,7 +57,8 @@ def answers(case: Case, flagged: Changes, rules: tuple[Rule, ...], cause: str, n
     messages: list[Message] = []
     for rule in rules:
         if rule.answer and rule.urgency is top and rule.answer not in {message.kind for message in messages}:
-            again = rule.id in told_before and rule.urgency is not Urgency.EMERGENCY
+            again = rule.urgency is not Urgency.EMERGENCY and (rule.id in told_before or (
+                rule.id == "message_to_read" and not ASKS_FOR_WORDS.isdisjoint(told_before)))
             if again and not alarm and _in_a_burst(case, rule, now, protocol):
                 continue
             messages.append(_answer(case, flag or _open(case, rule), rule, rules, cause, now, protocol, again,
@@ -230,7 +239,8 @@ def _answer(case: Case, flag: Flag | None, rule: Rule, rules: tuple[Rule, ...], 
     topics = [f"escalation.about.{other.tell}" for other in rules if other.answer]
     passed = "taken" if flag and flag.taken_by else str(rule.urgency)
     plain = rule.urgency is Urgency.ROUTINE and all(other.tell in NO_SIGN for other in rules if other.answer)
-    keys = [f"escalation.tell.{rule.tell}", f"escalation.passed_on.{passed}",
+    stopped = rule.tell in GO_ON and (case.record.doses_held() is not None or paused(case.plan, case.record, now))
+    keys = [f"escalation.tell{'_stopped' if stopped else ''}.{rule.tell}", f"escalation.passed_on.{passed}",
             "escalation.if_emergency" if plain else "escalation.if_worse"]
     if rule.id != "message_to_read":
         keys.insert(0, "escalation.i_read")

@@ -159,7 +159,10 @@ async def test_chart_and_card_of_a_course(clinic: Callable[[], Awaitable[World]]
 def test_every_fact_that_a_flag_can_show_has_its_words(protocol: ClinicProtocol) -> None:
     from bot.escalation.assess import SHOWN
 
-    about = {name: "2026-04-27" if name in ("due", "first_day_without") else 3 for name in SHOWN}
+    dates = ("due", "first_day_without", "paused_since", "paused_until")
+    about = {name: "2026-04-27" if name in dates else 3 for name in SHOWN} | {"waits_for": "consent"}
     text = shown("flag", protocol, about=about)
-    assert all(has(f"care.fact.{name}") for name in SHOWN)
+    assert all(has(f"care.fact.{name}") for name in SHOWN if name != "waits_for")
+    assert all(has(f"care.fact.waits_for.{asked}") for asked in ("invite", "consent", "who_writes"))
+    assert "Waiting for: the answer to 'do you agree?'" in text
     assert "First day without medicine: Monday 27 April" in text and "Days late: 3" in text

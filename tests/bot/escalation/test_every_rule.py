@@ -123,6 +123,11 @@ def events(rule: str, monday: datetime, make_case: Callable[..., Case],
     made: dict[str, tuple[str, list[Entry], dict[str, Any]]] = {
         "undeliverable": ("undeliverable", [], {"why": "blocked"}),
         "left": ("left", [], {}),
+        "none_left": ("skipped_no_medicine", [], {"about": "u1", "words": "I have none left"}),
+        "refused": ("refused", [], {"about": "u1"}),
+        "not_joined": ("not_joined", [], {"about": "u1", "waits_for": "consent"}),
+        "joins_late": ("joins_late", [], {"about": "u1"}),
+        "still_paused": ("still_paused", [], {"about": "u1", "paused_since": "2026-03-09"}),
         "step_not_understood": ("step_not_understood", [], {"occasion": "v1:step:1"}),
         "lost": ("dose_unknown", [dose(E.DOSE_TAKEN, 30)], {"occasion": "d"}),
         "silence": ("dose_unknown", [dose(E.DOSE_TAKEN, 5)], {"occasion": "d"}),
@@ -171,6 +176,36 @@ def events_of(rule: Rule) -> str:
     return rule.any_of[0].removeprefix("event:")
 
 
+# By rule about the patient's state that an event provokes: the event, and whether the course is long.
+TOLD: dict[str, tuple[str, bool]] = {
+    "skipped_ill": ("skipped_ill", False), "skipped_ill_long": ("skipped_ill", True),
+    "skipped_bothered": ("skipped_side_effects", False), "skipped_other": ("skipped_other", False),
+    "hold_lifted": ("hold_lifted", False),
+}
+
+
+@pytest.mark.parametrize("rule", [rule for rule in RULES if rule.id in TOLD], ids=lambda rule: rule.id)
+def test_told_by_an_event(rule: Rule, make_case: Callable[..., Case], monday: datetime,
+                          protocol: ClinicProtocol) -> None:
+    event, long = TOLD[rule.id]
+    case = make_case(entries=long_course(monday) if long else ())
+    changes = assess_event(case, event, {"about": "u1", "words": "my words"}, monday, protocol)
+    check(rule, case, changes, protocol, words="my words")
+
+
+@pytest.mark.parametrize(("findings", "rule_id"), [((F.CANNOT_SWALLOW_SALIVA,), "left_in_emergency"),
+                                                   ((F.THRUSH,), "left_unwell")])
+def test_who_leaves_with_a_flag_open_is_told_of_at_once(
+        findings: tuple[Finding, ...], rule_id: str, case: Case, say: Callable[..., Changes], monday: datetime,
+        protocol: ClinicProtocol) -> None:
+    case = case.after(say(case, *findings))
+    left = assess_event(case, "left", {"words": "/stop"}, monday, protocol)
+    assert [(flag.id, flag.urgency) for flag in left.flags] == [(case.flags[0].id, case.flags[0].urgency)]
+    assert rule_id in left.flags[0].rules and not left.cancel
+    assert [message.kind for message in left.messages if message.to is To.CARE] == ["flag_more"]
+    assert not [message for message in left.messages if message.to is To.PATIENT]
+
+
 @pytest.mark.parametrize(("tier", "rule_id"), [(Urgency.EMERGENCY, "words_alarm"), (Urgency.URGENT, "words_urgent")])
 def test_the_readers_tier_raises(tier: Urgency, rule_id: str, case: Case, say: Callable[..., Changes],
                                  protocol: ClinicProtocol) -> None:
@@ -207,7 +242,7 @@ def test_an_answer_to_care_is_theirs_who_asked(case: Case, say: Callable[..., Ch
 
 def test_no_rule_is_without_a_test() -> None:
     here = {*SAID, *(rule.id for rule in COURSE_RULES), "answer_to_care", "words_alarm", "words_urgent",
-            "message_to_read", "not_better", "not_same"}
+            "message_to_read", "not_better", "not_same", *TOLD, "left_in_emergency", "left_unwell"}
     assert {rule.id for rule in RULES} == here
 
 

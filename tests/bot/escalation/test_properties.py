@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from bot.case import Case, Changes, FlagState
 from bot.escalation import life, on_note, urgency_of
-from bot.escalation.flags import thread_of
+from bot.escalation.rules import thread_of
 from bot.understanding.types import Finding, Urgency
 from scheduler.messages import Message, To
 from scheduler.protocol import ClinicProtocol
@@ -36,7 +36,7 @@ def test_a_course_of_replies(replies: list[tuple[list[Finding], list[str], int]]
         made = [message.key for message in changes.messages]
         assert len(set(made)) == len(made) and not keys & set(made), "a key names one cause"
         keys |= set(made)
-        here = [flag for flag in case.open_flags if thread_of(flag) == "symptoms"]
+        here = [flag for flag in case.open_flags if thread_of(flag.rules) == "symptoms"]
         assert len(here) == 1, "one patient, one thread"
         assert here[0].urgency >= tier, "the record raises, never lowers"
         assert all(flag.urgency >= old.urgency for old in before.flags for flag in case.flags if flag.id == old.id)

@@ -30,7 +30,8 @@ COMMON: dict[str, Any] = {
     "until": "08:15", "rinse_first": True, "rinse_now": True, "day_key": DOSE["occasion"], "taken": "07:46",
     "moved": "09:00", "told": "14:00", "first": "03:45", "last": "07:50", "hours": "3", "close": "15:30",
     "latest": "12:00", "next_day": "2026-03-02", "next_clock": "21:30", "runs_out": "2026-03-20",
-    "first_day": "2026-03-02", "first_clock": "07:45", "doses": [DOSE, {**DOSE, "clock": "21:30"}], "most": 8,
+    "first_day": "2026-03-02", "asked": "2026-03-02", "first_clock": "07:45",
+    "doses": [DOSE, {**DOSE, "clock": "21:30"}], "most": 8,
     "passed": True, "text_key": "check_in.pain", "answers": ["No"], "role": "nurse", "text": "Come by today.",
     "buttons": [], **DOSE,
 }
