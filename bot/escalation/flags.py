@@ -171,7 +171,7 @@ def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) 
                 facts={"alarm": 1, "source": raising.source, "about": dict(raising.facts),
                        "words_at": now.isoformat(), "urgent_words": _cut(raising.words)})
     # 'they have nothing to add' about what was said before must not follow what the patient says now
-    void = (closing_keys(case),) if thread_of(flag) != COURSE else ()
+    void = (closing_keys(case),) if thread_of(flag.rules) != COURSE else ()
     if raising.taken_by and raising.urgency is Urgency.ROUTINE:
         flag = replace(flag, state=FlagState.TAKEN, taken_by=raising.taken_by, taken_at=now)
         due = hours.due_after(now, protocol.span("care.close_within.routine"), flag.urgency, protocol)
