@@ -52,7 +52,7 @@ def follow_up_asked(case: Case, flag: Flag, now: datetime) -> Conversation:
 
 
 def follow_up_open(case: Case, now: datetime, protocol: ClinicProtocol) -> tuple[str, datetime] | None:
-    """What a typed 'worse' answers: (id of the flag that was asked about lately, when), be it closed by now; or None."""
+    """What a typed 'worse' answers: (id of the flag asked about lately, when), be it closed by now; or None."""
     asked: Mapping[str, Any] = case.conversation.facts.get(FOLLOW_UP, {})
     at = datetime.fromisoformat(str(asked["at"])) if asked else None
     if at is None or now - at > protocol.span("follow_up.open_for"):
