@@ -240,7 +240,7 @@ def _supply_low(lang: str, facts: Facts) -> Outgoing:
 
 
 def _consent(key: str) -> Callable[[str, Facts], Outgoing]:
-    return lambda lang, facts: Outgoing(say(lang, key, facts), (
+    return lambda lang, facts: Outgoing(_say(lang, key, facts), (
         (_button(lang, "enrolment.button.agree", "k:yes"),), (_button(lang, "enrolment.button.refuse", "k:no"),)))
 
 
