@@ -179,7 +179,8 @@ def _each(find: Callable[[str, str], object]) -> dict[str, object]:
 def test_nothing_is_longer_than_a_message_or_a_screen() -> None:
     assert _each(lambda text, lang: len(sample(text, lang)) > NETWORKS_LIMIT) == {}
     long = _each(lambda text, lang: len(sample(text, lang)) > PHONE_SCREEN)
-    allowed = {f"{lang}:enrolment.{name}" for lang in languages() for name in ("consent", "parent.consent", "consent_again", "welcome")}
+    allowed = {f"{lang}:enrolment.{name}" for lang in languages()
+               for name in ("consent", "parent.consent", "consent_again", "welcome")}
     assert set(long) <= allowed, long     # the first contact has to say all of it once
 
 
