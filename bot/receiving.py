@@ -164,7 +164,7 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     button = table.typed(case, incoming.text, at)
     if button is not None:
         return Changes(reply=reply) + table.tapped(case, button, at)
-    reading, about_dose = _read(case, incoming.text, at)
+    reading, about_dose = _read(case, incoming.text)
     if case.record.doses_held() is not None and reading.question and reading.urgency is not Urgency.EMERGENCY:
         reading = replace(reading, question="", asks=(), needs_human=True)   # no fixed answer says 'go on' now
     reading = answering.settled(case, reading, at.now, at.protocol)
@@ -182,7 +182,8 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
         if case.row.state is PatientState.ASKED:       # the question before the first dose stays open
             return Changes(reply=kept) + flagged
         quiet = beside.silently(case.after(flagged), told, at.cause, at.now, at.protocol)
-        return Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged + quiet
+        alone = Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged + quiet
+        return alone + checkins.left(case.after(alone), at.now, at.protocol)
     said = table.words(case.after(flagged), reading, at, about_dose=about_dose)
     return Changes(reply=kept) + _answered_once(flagged, said) + said + _is_it_now(case, flagged, at.now)
 
@@ -205,15 +206,14 @@ def _about_the_dose(case: Case, reading: Reading, told: DoseTold, at: table.Mome
                    number=one.minutes if one else None)
 
 
-def _read(case: Case, text: str, at: table.Moment) -> tuple[Reading, bool]:
+def _read(case: Case, text: str) -> tuple[Reading, bool]:
     """The words, read against the open question. Where they are no answer to it, 'done' or 'later' may still speak of
     the dose (True): a reminder does not wait for the check-in to be over."""
     patient = case.plan.patient
     reading = read(text, language=patient.language, asked=asked(case, text), writer=case.row.writer)
     if case.conversation.state == "how_long" and reading.answer is Answer.TAKEN:
         return reading, True
-    answers = reading.answer is not None or reading.findings or reading.question or (
-        case.conversation.state == "check_in" and checkins.is_label(case, text, at.now, at.protocol))
+    answers = reading.answer is not None or reading.findings or reading.question
     if answers or case.conversation.state not in ("check_in", "how_long", "why_not") or (
             reading.urgency > Urgency.ROUTINE):
         return reading, False

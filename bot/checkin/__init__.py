@@ -7,7 +7,6 @@ from bot.checkin.answers import (
     chosen,
     is_answered,
     is_emergency,
-    label_choice,
     last_answered,
     next_item,
     record_answer,
@@ -18,6 +17,7 @@ from bot.checkin.corrections import Correction, correction
 from bot.checkin.questions import ALL_ITEMS, item_of, items
 from bot.checkin.reading import reading_of
 from bot.checkin.score import Score, score
+from bot.checkin.typed import bare, typed_choice
 from bot.checkin.types import BACK, DONE, Answers, Choice, Item, NotAChoice, Tap
 
 __all__ = [
@@ -32,6 +32,7 @@ __all__ = [
     "Score",
     "Tap",
     "applies",
+    "bare",
     "by_number",
     "choice_for",
     "chosen",
@@ -40,7 +41,6 @@ __all__ = [
     "is_emergency",
     "item_of",
     "items",
-    "label_choice",
     "last_answered",
     "next_item",
     "reading_of",
@@ -48,4 +48,5 @@ __all__ = [
     "score",
     "take_back",
     "taps",
+    "typed_choice",
 ]

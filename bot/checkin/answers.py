@@ -5,7 +5,6 @@ Everything is derived from the answers, so a check-in goes on after a night or a
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -63,7 +62,8 @@ def take_back(items: Iterable[Item], answers: Answers) -> dict[str, dict[str, An
 
 def last_answered(items: Iterable[Item], answers: Answers) -> Item | None:
     """The last question, in order of asking, that has an answer or a part of one."""
-    begun = [item for item in items if applies(item, answers) and item.id in answers]
+    begun = [item for item in items if applies(item, answers) and item.id in answers
+             and not answers[item.id].get("unasked")]
     return begun[-1] if begun else None
 
 
@@ -112,12 +112,6 @@ def by_number(item: Item, number: int) -> Choice | None:
     return item.choices[number - 1] if 1 <= number <= len(item.choices) else None
 
 
-def label_choice(item: Item, text: str, labels: Mapping[str, str]) -> Choice | None:
-    """The choice whose label (choice id -> label in the patient's language) was typed instead of tapped."""
-    words = _bare(text)
-    return next((item.choice(name) for name, label in labels.items() if words and _bare(label) == words), None)
-
-
 def _several(item: Item, given: Mapping[str, Any], choice: Choice | None) -> dict[str, Any]:
     picked = [name for name in given.get("choices", ()) if item.choice(name)]
     if choice is None:               # 'done'
@@ -144,6 +138,3 @@ def _pruned(answers: dict[str, dict[str, Any]]) -> dict[str, dict[str, Any]]:
     dead = {item.id for item in ALL_ITEMS if item.id in answers and not applies(item, answers)}
     return {key: value for key, value in answers.items() if key not in dead}
 
-
-def _bare(text: str) -> str:
-    return re.sub(r"[\W_]+", " ", text).strip().casefold()

@@ -7,11 +7,11 @@ nothing else. Whatever says more than that is no correction and goes the way of 
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from bot.checkin.answers import by_number, label_choice, last_answered
+from bot.checkin.answers import by_number, last_answered
+from bot.checkin.typed import bare, typed_choice
 from bot.checkin.types import Answers, Item
 
 _OPENINGS = {
@@ -25,12 +25,15 @@ _BACK = {
     "es": r"(?:perdon )?(?:atras|volver|regresar|deshacer)|(?:perdon )?me equivoque(?: de boton)?|"
           r"(?:perdon )?(?:toque el )?boton equivocado",
 }
+_ONLY_BACK = {"en": r"(?:go )?back", "es": r"atras|volver|regresar"}
 _NO = {"en": r"no|nope|none|none of (?:these|them)|nothing", "es": r"no|nada|ninguno|ninguna|nada de (?:esto|eso)"}
+_YES = {"en": r"yes|yeah|yep|yup", "es": r"si|sip"}
 
 
 @dataclass(frozen=True, slots=True)
 class Correction:
-    """The answer of `item_id` becomes `choice_id`; with "" the last answer is only taken back."""
+    """The answer of `item_id` becomes `choice_id`; with "" the last answer is only taken back (item "": there is none
+    yet, and the question is shown again)."""
 
     item_id: str
     choice_id: str
@@ -43,24 +46,23 @@ def correction(items: Iterable[Item], answers: Answers, text: str, lang: str,
     labels: choice id -> label of a question in the patient's language.
     """
     last = last_answered(items, answers)
-    if last is None:
-        return None
     language = lang if lang in _OPENINGS else "en"
-    words = _bare(text)
+    words = bare(text)
+    if last is None:       # what else is taken back is no answer of the check-in
+        return Correction("", "") if re.fullmatch(_ONLY_BACK[language], words) else None
+    back = Correction(last.id, "")
     if re.fullmatch(_BACK[language], words):
-        return Correction(last.id, "")
+        return back
     opened = re.fullmatch(rf"{_OPENINGS[language]} (?P<rest>.+)", words)
     if opened is None:
         return None
     rest = opened.group("rest")
+    plain = re.fullmatch(rf"{_NO[language]}|{_YES[language]}", rest) is not None   # a correction, of what is not clear
     if re.fullmatch(_NO[language], rest):
-        return Correction(last.id, last.no) if last.no else None
-    bare = {name: _bare(label) for name, label in labels(last).items()}
-    choice = by_number(last, int(rest)) if rest.isdecimal() else label_choice(last, rest, bare)
-    return Correction(last.id, choice.id) if choice else None
+        return Correction(last.id, last.no) if last.no else back
+    counted = by_number(last, int(rest[:3])) if rest.isdecimal() else None
+    name = counted.id if counted else typed_choice(last, rest, labels(last), language)
+    if name:
+        return Correction(last.id, name)
+    return back if plain else None
 
-
-def _bare(text: str) -> str:
-    """Lower case, without accents, apostrophes and marks, one space between words."""
-    plain = "".join(c for c in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(c))
-    return " ".join(re.sub(r"[^\w\s]", " ", re.sub(r"['’]", "", plain)).split())

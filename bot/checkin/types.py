@@ -12,6 +12,7 @@ BACK = "back"      # button data c:back: the question before this one
 DONE = "done"      # button data c:<item>:done: closes a question with several answers
 
 # {item id: {"choices": [choice id, ...], "text": words, "done": bool}}: JSON values, kept in the conversation's facts.
+# "unasked": true closes a question that is not asked this time.
 Answers = Mapping[str, Mapping[str, Any]]
 
 

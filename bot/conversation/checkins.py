@@ -16,6 +16,7 @@ from bot.case import Case, Changes, Conversation
 from bot.conversation import holds
 from bot.conversation.saying import clinic, note, say
 from bot.escalation import assess, assess_event
+from bot.escalation.talking import spoke_since
 from bot.texts.catalogue import say as text_of
 from bot.understanding.types import Reading
 from scheduler.messages import Message, Priority, To
@@ -24,6 +25,7 @@ from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
 
 _UNASKED = ("intro", "again", "asked")   # a question that no answer of the patient's has led to
+_BY_CARE = "asked:"                      # how the key of a question begins that the care team has asked itself
 MOST_TAPS = 8   # of a good week, as the intro says and a test holds
 
 
@@ -69,21 +71,16 @@ def words(case: Case, reading: Reading, cause: str, now: datetime, protocol: Cli
     item = next((one for one in checkin.items(case, now, protocol) if one.id == progress["item"]), None)
     if item is None:
         return Changes()
-    lang = case.plan.patient.language
-    labels = {choice.id: text_of(lang, choice.label_key, {}) for choice in item.choices}
-    choice = checkin.label_choice(item, reading.text, labels) or checkin.choice_for(item, reading)
+    choice = checkin.choice_for(item, reading)
     if choice is not None:
         return tapped(case, item.id, choice.id, cause, now, protocol)
-    done = {text_of(one, "check_in.done", {}).casefold() for one in (lang, "en")}
-    if item.several and checkin.chosen(item, progress["answers"]) and reading.text.strip().casefold() in done:
-        return tapped(case, item.id, checkin.DONE, cause, now, protocol)
     if item.free_text:
         answers = checkin.record_answer(progress["answers"], item, reading.text)
         return _go_on(case, {**progress, "answers": answers}, cause, now, protocol)
     # not an answer to this question: it has gone to a person, or was a 'yes' that fits several buttons. Shown again
-    # once: who writes three lines in a row is not asked three times; the buttons above stay good.
+    # once: who writes three lines in a row is not asked three times; the buttons above stay good, and that is said.
     if reading.needs_human and progress.get("shown_again") == item.id:
-        return Changes()
+        return Changes(messages=(say(case, cause, "check_in_waits", now),))
     progress = {**progress, "shown_again": item.id}
     return _ask(case, progress, cause, now, protocol, head="" if reading.needs_human else "tap_one")
 
@@ -93,14 +90,35 @@ def waits(case: Case, cause: str, now: datetime) -> Changes:
     return Changes(messages=(say(case, cause, "check_in_waits", now),))
 
 
-def is_label(case: Case, text: str, now: datetime, protocol: ClinicProtocol) -> bool:
-    """Whether the words are what stands on a button of the open question: 'Done' there is no dose."""
+def typed(case: Case, text: str, now: datetime, protocol: ClinicProtocol) -> tuple[str, str] | None:
+    """(question, choice) that a text means when it is wholly what stands on a button of the open question, or a plain
+    word for it ('fine', 'same'); else None. The choice may be DONE; the question "" and BACK go one back."""
     progress, lang = case.conversation.facts.get("check_in"), case.plan.patient.language
     item = next((one for one in checkin.items(case, now, protocol) if progress and one.id == progress["item"]), None)
-    if item is None or progress is None:
-        return False
-    labels = {text_of(lang, tap.label_key, {}) for tap in checkin.taps(item, progress["answers"], can_go_back=True)}
-    return text.strip().casefold() in {label.casefold() for label in labels}
+    if item is None or progress is None or case.conversation.state != "check_in":
+        return None
+    asked_at = case.conversation.since or now
+    choice = checkin.typed_choice(item, text, _labels(item, lang), lang,
+                                  plain=not spoke_since(case, asked_at, now, protocol))
+    if choice is not None:
+        return item.id, choice
+    done = {checkin.bare(text_of(one, "check_in.done", {})) for one in (lang, "en")}
+    if item.several and checkin.chosen(item, progress["answers"]) and checkin.bare(text) in done:
+        return item.id, checkin.DONE
+    return None
+
+
+def left(case: Case, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """An emergency in words: the weekly questions end there, with what was answered, and do not come back tomorrow. A
+    question that the care team has asked itself stays open."""
+    progress = case.conversation.facts.get("check_in")
+    if progress is None or str(progress["key"]).startswith(_BY_CARE):
+        return Changes()
+    return _finish(case, progress, "emergency", now, protocol, left=True)
+
+
+def _labels(item: checkin.Item, lang: str) -> dict[str, str]:
+    return {choice.id: text_of(lang, choice.label_key, {}) for choice in item.choices}
 
 
 def corrected(case: Case, text: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes | None:
@@ -109,11 +127,8 @@ def corrected(case: Case, text: str, cause: str, now: datetime, protocol: Clinic
     if progress is None or case.conversation.state != "check_in":
         return None
     lang = case.plan.patient.language
-
-    def labels(item: checkin.Item) -> Mapping[str, str]:
-        return {choice.id: text_of(lang, choice.label_key, {}) for choice in item.choices}
-
-    found = checkin.correction(checkin.items(case, now, protocol), progress["answers"], text, lang, labels)
+    found = checkin.correction(checkin.items(case, now, protocol), progress["answers"], text, lang,
+                               lambda item: _labels(item, lang))
     if found is None:
         return None
     if not found.choice_id:
@@ -139,9 +154,9 @@ def closed(case: Case, due: Message, now: datetime, protocol: ClinicProtocol) ->
 
 def ask_one(case: Case, item_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """The care team asks one check-in question now: a check-in of that question alone (and its follow-ups)."""
-    key, closes = f"asked:{cause}", now + protocol.span("check_in.open_for")
-    others = {one.id: {"choices": [], "text": "", "done": True} for one in checkin.items(case, now, protocol)
-              if one.id != item_id and one.only_if is None}
+    key, closes = f"{_BY_CARE}{cause}", now + protocol.span("check_in.open_for")
+    others = {one.id: {"choices": [], "text": "", "done": True, "unasked": True}
+              for one in checkin.items(case, now, protocol) if one.id != item_id and one.only_if is None}
     progress = {"key": key, "item": "", "shown": "", "closes": closes.isoformat(), "answers": others}
     closing = note(case, key, "check_in_closed", closes, check_in=key)
     return Changes(messages=(closing,)) + _ask(case, progress, cause, now, protocol, head="asked")

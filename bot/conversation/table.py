@@ -297,6 +297,8 @@ _ASKS_FIRST = ("consent", "who_writes", "happening_now")
 def typed(case: Case, text: str, at: Moment) -> Tap | None:
     """The button whose label was typed, of the question that is open or of the reminder that waits for an answer."""
     state, about = case.conversation.state, case.conversation.about
+    if (answer := checkins.typed(case, text, at.now, at.protocol)) is not None:
+        return Tap("c", *answer)
     named: dict[str, tuple[str, str]] = {}
     due = None if emergency_is_open(case) else due_dose(case, at.now, at.protocol)   # then a label names no dose
     if state == "consent":

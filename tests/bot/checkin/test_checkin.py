@@ -20,13 +20,13 @@ from bot.checkin import (
     is_emergency,
     item_of,
     items,
-    label_choice,
     next_item,
     reading_of,
     record_answer,
     score,
     take_back,
     taps,
+    typed_choice,
 )
 from bot.texts.catalogue import has, say
 from bot.understanding.types import Answer, Finding, Reading, Urgency
@@ -236,9 +236,39 @@ def test_words_that_hold_a_finding_are_never_taken_for_a_plain_answer() -> None:
 def test_a_label_can_be_typed_instead_of_tapped() -> None:
     pain = found("pain")
     labels = {choice.id: say("en", choice.label_key, {}) for choice in pain.choices}
-    assert (choice := label_choice(pain, " yes  a BIT! ", labels)) is not None and choice.id == "little"
-    assert label_choice(pain, "yes", labels) is None
-    assert label_choice(pain, "", labels) is None
+    assert typed_choice(pain, " yes  a BIT! ", labels, "en") == "little"
+    assert typed_choice(pain, "yes", labels, "en") is None, "it fits three buttons"
+    assert typed_choice(pain, "", labels, "en") is None
+    assert typed_choice(pain, "a bit", labels, "en", plain=False) is None, "only what stands on the button"
+
+
+@pytest.mark.parametrize("lang", ["en", "es"])
+def test_plain_words_answer_and_no_part_of_a_button_that_speaks_of_stuck_food_does(lang: str) -> None:
+    """Common practice, no source: the plain words. What must hold is that none gives a sign that was not said."""
+    swallow, trend = found("swallow"), next(item for item in ALL_ITEMS if item.id == "trend")
+    labels = {item.id: {choice.id: say(lang, choice.label_key, {}) for choice in item.choices} for item in ALL_ITEMS}
+    for words in {"en": ("fine", "OK", "well", "Good.", "all good"), "es": ("bien", "ok", "Todo bien")}[lang]:
+        assert typed_choice(swallow, words, labels["swallow"], lang) == "well"
+    assert typed_choice(trend, {"en": "same", "es": "igual"}[lang], labels["trend"], lang) == "same"
+    for label in (labels["swallow"]["stuck"], labels["swallow"]["now"]):
+        assert typed_choice(swallow, label, labels["swallow"], lang) in ("stuck", "now")
+        for part in label.replace(",", " ").split():
+            assert typed_choice(swallow, part, labels["swallow"], lang) not in ("stuck", "now"), part
+    for item in ALL_ITEMS:
+        for words in ("fine but it hurts", "stuck", "it is", "I cannot breathe", "no well", "x" * 500, "atascado"):
+            assert typed_choice(item, words, labels[item.id], lang) is None, (item.id, words)
+
+
+def test_a_plain_word_never_stands_for_two_choices() -> None:
+    """Each listed word gives the choice it is listed for, whatever stands on the other buttons."""
+    from bot.checkin.typed import _WORDS
+
+    for item in ALL_ITEMS:
+        for lang in ("en", "es"):
+            labels = {choice.id: say(lang, choice.label_key, {}) for choice in item.choices}
+            for name, said in _WORDS.get(item.id, {}).items():
+                for words in said[lang].split(", "):
+                    assert typed_choice(item, words, labels, lang) == name, (item.id, lang, words)
 
 
 def test_buttons_fit_the_networks_limits() -> None:

@@ -60,8 +60,12 @@ def test_what_says_more_is_no_correction(asked: tuple[Item, ...], text: str) -> 
 
 
 def test_no_is_no_answer_where_it_means_nothing_certain(asked: tuple[Item, ...]) -> None:
-    assert correct(asked, answers_up_to(("swallow", "slow")), "I meant no") is None
+    """Nor is a 'yes': what was meant is asked again, by showing the question once more."""
+    for words in ("I meant no", "i meant yes", "sorry I meant yes"):
+        assert correct(asked, answers_up_to(("swallow", "slow")), words) == Correction("swallow", "")
 
 
 def test_without_an_answer_there_is_nothing_to_correct(asked: tuple[Item, ...]) -> None:
-    assert correct(asked, {}, "wrong button") is None
+    for words in ("wrong button", "I meant no", "my mistake"):     # it may be about a dose
+        assert correct(asked, {}, words) is None
+    assert correct(asked, {}, "back") == Correction("", ""), "the question is shown again"
