@@ -13,7 +13,7 @@ from bot import checkin, invites
 from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
-from bot.conversation import answering, beside, checkins, corrections, enrolment, holds, table
+from bot.conversation import answering, beside, checkins, corrections, enrolment, holds, table, unanswered
 from bot.conversation.finding import due_dose
 from bot.conversation.saying import asking, clinic, idle, say
 from bot.conversation.words import emergency_is_open, for_the_flag
@@ -126,7 +126,7 @@ def patient_said(case: Case, incoming: Incoming, now: datetime, protocol: Clinic
     if incoming.text.startswith("/"):
         return Changes(reply=reply) + _command(case, incoming, now, protocol)
     if incoming.kind is IncomingKind.TEXT:
-        return _words(case, incoming, reply, at)
+        return unanswered.never_silent(case, _words(case, incoming, reply, at), at.cause, now, protocol)
     if case.row.state is PatientState.ASKED:   # before consent nothing is passed on, a picture neither
         return Changes(reply=reply, messages=(enrolment.open_question(case, incoming.id, now, protocol),))
     return _unreadable(case, incoming, reply, now, protocol)
@@ -170,8 +170,13 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     reading = answering.settled(case, reading, at.now, at.protocol)
     told = table.told_about(case, reading)
     reading = _about_the_dose(case, reading, told, at)
+    leaving = unanswered.wants_out(incoming.text, case.plan.patient.language)
+    if leaving:
+        reading = unanswered.for_a_person(reading)
     kept = replace(reply, reading=summary(reading))
     if case.row.state is PatientState.ASKED and reading.urgency is not Urgency.EMERGENCY:
+        if leaving:
+            return Changes(reply=kept) + enrolment.consent_tapped(case, "no", at.cause, at.now, at.protocol)
         return Changes(reply=kept) + table.words(case, reading, at)   # before consent nothing is passed on
     if reading.urgency < Urgency.URGENT and (put := corrections.plainly(case, told, at.cause, at.now, at.protocol)):
         return Changes(reply=kept) + put
@@ -184,6 +189,8 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
         quiet = beside.silently(case.after(flagged), told, at.cause, at.now, at.protocol)
         alone = Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged + quiet
         return alone + checkins.left(case.after(alone), at.now, at.protocol)
+    if leaving:
+        return Changes(reply=kept) + unanswered.how_to_leave(case, flagged, at.cause, at.now, at.protocol)
     said = table.words(case.after(flagged), reading, at, about_dose=about_dose)
     return Changes(reply=kept) + _answered_once(flagged, said) + said + _is_it_now(case, flagged, at.now)
 

@@ -15,6 +15,7 @@ from bot import checkin
 from bot.case import Case, Changes, Conversation
 from bot.conversation import holds
 from bot.conversation.saying import clinic, note, say
+from bot.conversation.words import emergency_is_open
 from bot.escalation import assess, assess_event
 from bot.escalation.talking import spoke_since
 from bot.texts.catalogue import say as text_of
@@ -90,16 +91,16 @@ def waits(case: Case, cause: str, now: datetime) -> Changes:
     return Changes(messages=(say(case, cause, "check_in_waits", now),))
 
 
-def typed(case: Case, text: str, now: datetime, protocol: ClinicProtocol) -> tuple[str, str] | None:
-    """(question, choice) that a text means when it is wholly what stands on a button of the open question, or a plain
-    word for it ('fine', 'same'); else None. The choice may be DONE; the question "" and BACK go one back."""
+def typed(case: Case, text: str, now: datetime, protocol: ClinicProtocol, *,
+          plain: bool = True) -> tuple[str, str] | None:
+    """(question, choice) that a text means when it is wholly what stands on a button of the open question, or (plain) a
+    plain word for it ('fine', 'same'); else None. The choice may be DONE."""
     progress, lang = case.conversation.facts.get("check_in"), case.plan.patient.language
     item = next((one for one in checkin.items(case, now, protocol) if progress and one.id == progress["item"]), None)
     if item is None or progress is None or case.conversation.state != "check_in":
         return None
-    asked_at = case.conversation.since or now
-    choice = checkin.typed_choice(item, text, _labels(item, lang), lang,
-                                  plain=not spoke_since(case, asked_at, now, protocol))
+    plain = plain and not (emergency_is_open(case) or spoke_since(case, case.conversation.since or now, now, protocol))
+    choice = checkin.typed_choice(item, text, _labels(item, lang), lang, plain=plain)
     if choice is not None:
         return item.id, choice
     done = {checkin.bare(text_of(one, "check_in.done", {})) for one in (lang, "en")}

@@ -13,6 +13,7 @@ from datetime import datetime, timedelta
 from bot.case import Case, Changes, PatientState
 from bot.conversation import answering, beside, checkins, corrections, doses, enrolment, holds, rinse, steps
 from bot.conversation.finding import close_of, due_dose, find_dose, last_dose, open_dose, was_taken
+from bot.conversation.plainwords import means
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import (
     clock_that_fits,
@@ -297,7 +298,9 @@ _ASKS_FIRST = ("consent", "who_writes", "happening_now")
 def typed(case: Case, text: str, at: Moment) -> Tap | None:
     """The button whose label was typed, of the question that is open or of the reminder that waits for an answer."""
     state, about = case.conversation.state, case.conversation.about
-    if (answer := checkins.typed(case, text, at.now, at.protocol)) is not None:
+    asked, since = follow_up_open(case, at.now, at.protocol), case.conversation.since
+    plain = asked is None or since is None or asked[1] <= since     # else 'same' answers what was asked last
+    if (answer := checkins.typed(case, text, at.now, at.protocol, plain=plain)) is not None:
         return Tap("c", *answer)
     named: dict[str, tuple[str, str]] = {}
     due = None if emergency_is_open(case) else due_dose(case, at.now, at.protocol)   # then a label names no dose
@@ -316,15 +319,14 @@ def typed(case: Case, text: str, at: Moment) -> Tap | None:
     worrying = [flag for flag in case.open_flags if flag.urgency >= Urgency.URGENT]
     if worrying and state == "idle":    # 'How is it now?' will be asked about it
         buttons += [(f"escalation.button.{choice}", Tap("u", worrying[-1].id, choice)) for choice in FOLLOW_UPS]
-    words, lang = text.strip(" .!").casefold(), case.plan.patient.language
-    found = next((tap for key, tap in buttons if text_of(lang, key, {}).casefold() == words), None)
+    lang = case.plan.patient.language
+    found = next((tap for key, tap in buttons if means(text, key, text_of(lang, key, {}), lang)), None)
     return _how_it_goes(case, text, at) or found
 
 
 def _how_it_goes(case: Case, text: str, at: Moment) -> Tap | None:
     """'Worse', 'a bit better': the answer to 'how is it now?' that was asked, also where its flag is closed by now."""
-    if case.conversation.state in _ASKS_FIRST or (
-            case.conversation.state == "check_in" and checkins.is_label(case, text, at.now, at.protocol)):
+    if case.conversation.state in _ASKS_FIRST:
         return None
     asked = follow_up_open(case, at.now, at.protocol)
     choice = course_of(text, case.plan.patient.language) if asked else ""
