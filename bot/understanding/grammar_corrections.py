@@ -140,13 +140,13 @@ def correction_of(words: list[str], clauses: list[str], language: str) -> Correc
     parsed = [(clause, _whole(clause, patterns, table)) for clause in clauses]
     kinds = [one for _, one in parsed if one is not None]
     if not kinds:      # 'oops', 'oops, I meant the food': something was wrong, and not what
-        slip = re.match(rf"(?:(?:{patterns.plain}|sorry|perdon) )*(?:{patterns.slip}|{patterns.meant})\b", bare)
+        slip = re.match(rf"(?:(?:{patterns.plain}|sorry|perdon) )*?(?:{patterns.slip}|{patterns.meant})\b", bare)
         return Correction(Put.WRONG, loose=True) if slip else None
     best = min(kinds, key=lambda one: (Put.TIME, Put.NOT_TAKEN, Put.TAKEN, Put.WRONG).index(one.kind))
-    leads = re.compile(rf"(?:{patterns.lead}(?: |$))+")
+    leads = re.compile(rf"(?:{patterns.lead}(?: |$))++")
     whole = all(one is not None or leads.fullmatch(clause) for clause, one in parsed)
-    said = any(re.match(rf"(?:{patterns.lead} )*?(?:{patterns.meant}|{patterns.lead})\b", clause) and not
-               re.fullmatch(rf"(?:{patterns.plain}(?: |$))+", clause) for clause, one in parsed if one is None)
+    said = any(re.match(rf"(?:{patterns.meant}|{patterns.lead})\b", clause) and not
+               re.fullmatch(rf"(?:{patterns.plain}(?: |$))++", clause) for clause, one in parsed if one is None)
     explicit = any(one.explicit for one in kinds) or (whole and said)
     if best.kind is Put.TIME and not (explicit or whole):
         return None
@@ -155,17 +155,18 @@ def correction_of(words: list[str], clauses: list[str], language: str) -> Correc
 
 @cache
 def _compiled(patterns: _Patterns) -> dict[str, re.Pattern[str]]:
-    lead, tail = rf"(?P<lead>(?:{patterns.lead} )*?)", patterns.tail
-    wrong_first = rf"(?:{patterns.wrong} (?:{patterns.lead} )*)?"
-    at = "(?:more like |at |around |about |a las |a la |como a las )*"
+    """The shapes of a correction, without the words before it. Stars over those words are possessive: "oh no" is also
+    "oh" and "no", and a long run of them must not be tried in every way."""
+    tail, wrong_first = patterns.tail, rf"(?:{patterns.wrong} (?:{patterns.lead} )*+)?"
+    at = "(?:more like |at |around |about |a las |a la |como a las )*+"
     shapes = {
-        "meant_no": rf"{lead}{patterns.meant} {patterns.no}{tail}",
-        "meant_yes": rf"{lead}{patterns.meant} {patterns.yes}{tail}",
-        "not_taken": rf"{lead}{wrong_first}{patterns.not_taken}(?: {patterns.wrong})?{tail}",
-        "bare": rf"{lead}{wrong_first}{patterns.bare}{tail}",
-        "wrong": rf"{lead}{patterns.wrong}{tail}",
-        "taken": rf"{lead}{patterns.taken}{tail}",
-        "time": rf"{lead}(?P<when>{patterns.when} )?{at}(?P<time>.+?)"
+        "meant_no": rf"{patterns.meant} {patterns.no}{tail}",
+        "meant_yes": rf"{patterns.meant} {patterns.yes}{tail}",
+        "not_taken": rf"{wrong_first}{patterns.not_taken}(?: {patterns.wrong})?{tail}",
+        "bare": rf"{wrong_first}{patterns.bare}{tail}",
+        "wrong": rf"{patterns.wrong}{tail}",
+        "taken": rf"{patterns.taken}{tail}",
+        "time": rf"(?P<when>{patterns.when} )?{at}(?P<time>.+?)"
                 rf"(?: (?:no|not)(?: at| a las| a la)? (?P<old>.+?))?{tail}",
     }
     return {name: re.compile(shape) for name, shape in shapes.items()}
@@ -173,21 +174,26 @@ def _compiled(patterns: _Patterns) -> dict[str, re.Pattern[str]]:
 
 def _whole(words: str, patterns: _Patterns, table: Words) -> Correction | None:
     """The words, all of them, as one correction."""
-    shapes = _compiled(patterns)
-    if shapes["meant_no"].fullmatch(words):
+    shapes, splits = _compiled(patterns), _splits(words, patterns)
+
+    def lead_of(name: str) -> str | None:
+        """The words before this shape; None when no rest of the words has it."""
+        return next((lead for lead, rest in splits[::-1] if shapes[name].fullmatch(rest)), None)
+
+    if lead_of("meant_no") is not None:
         return Correction(Put.NOT_TAKEN)
-    if shapes["meant_yes"].fullmatch(words):
+    if lead_of("meant_yes") is not None:
         return Correction(Put.TAKEN)
-    if found := shapes["not_taken"].fullmatch(words):
-        marked = _marked(found["lead"], patterns) or bool(re.search(patterns.wrong, words))
+    if (lead := lead_of("not_taken")) is not None:
+        marked = _marked(lead, patterns) or bool(re.search(patterns.wrong, words))
         unsure = not marked and re.search(r"\b(?:have|had)(?: (?:it|mine|them|that))?$", words) is not None
         return Correction(Put.NOT_TAKEN, explicit=marked, loose=unsure)    # 'I didn't have it': a dose, or a fever
-    if found := shapes["bare"].fullmatch(words):
-        marked = _marked(found["lead"], patterns) or bool(re.match(patterns.wrong, words))
+    if (lead := lead_of("bare")) is not None:
+        marked = _marked(lead, patterns) or bool(re.match(patterns.wrong, words))
         return Correction(Put.NOT_TAKEN, explicit=marked, loose=not marked)
-    if shapes["wrong"].fullmatch(words):
+    if lead_of("wrong") is not None:
         return Correction(Put.WRONG)
-    if shapes["taken"].fullmatch(words):
+    if lead_of("taken") is not None:
         return Correction(Put.TAKEN)
     return _time(words, shapes["time"], patterns, table)
 

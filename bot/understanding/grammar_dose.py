@@ -106,6 +106,7 @@ _OWNED_ES = re.compile(r"\bla (?:dosis )?de (?:anoche|esta manana|esta noche|est
 _NOW = re.compile(r"\b(?:now|just now|right now|ahora|ahora mismo)\b")
 _PAST = re.compile(r"\b(?:late|earlier|a while ago|on time|before|hace un rato|tarde|antes|a tiempo)\b")
 _CHILD = re.compile(r"\b(?:he|hes|she|shes|they|him|her)\b")
+_LONGEST = 24                      # words of a clause that tells of one dose
 _RUN_ON = frozenset(("my", "i", "im", "ive", "now", "still", "its", "me", "mi", "ahora", "todavia", "tengo", "siento"))
 # Eaten or drunk after it, so the wait is broken.
 _ATE = re.compile(r"^(?:(?:i|ive|he|she|we|then|just|already|accidentally|have|has|me) )*(?:ate|eaten|drank|"
@@ -200,7 +201,8 @@ def _claim(clause: str, language: str, parent: bool, *, after: bool) -> tuple[Cl
     words = plain.split()
     if re.search(r"\b(?:if|when|before|once|since|until|cuando|desde)\b", plain):
         return None, ""
-    ends = [len(words), *(at for at in range(len(words) - 1, 1, -1) if words[at] in _RUN_ON)]
+    cuts = (at for at in range(min(len(words), _LONGEST) - 1, 1, -1) if words[at] in _RUN_ON)
+    ends = [*([len(words)] if len(words) <= _LONGEST else []), *cuts]
     for end in ends:
         said = " ".join(words[:end])
         cut = end < len(words) and not _VERB.search(said)          # 'my dose is in' of 'my dose is in my bag'

@@ -3,6 +3,8 @@ no published set to check against: common practice, no source."""
 
 from __future__ import annotations
 
+import random
+import time
 from pathlib import Path
 
 import pytest
@@ -122,3 +124,18 @@ def test_taken_and_rinsed_says_both(text: str) -> None:
 
 def test_brushed_teeth_are_no_dose() -> None:
     assert read("brushed my teeth", asked="dose").answer is Answer.THANKS
+
+
+def test_long_runs_of_the_same_words_stay_quick() -> None:
+    """'Oh no' is also 'oh' and 'no': words that can be cut in many ways are not tried in every way."""
+    chance = random.Random(4)
+    leads = ("oh no", "no wait", "sorry", "i mean", "undo that", "it was a mistake", "7:50 no", "took it my",
+             "y no", "es que")
+    texts = ["oh no " * 29 + "x 7:50 z", "took it my " * 300,
+             *(" ".join(chance.choices(leads, k=25)) + " x" for _ in range(40))]
+    dose_told("oh no, it was 7:50"), dose_told("uy no, fue a las 7:50", "es")      # tables are built on first use
+    started = time.perf_counter()
+    for text in texts:
+        for language in ("en", "es"):
+            dose_told(text, language)
+    assert time.perf_counter() - started < 20
