@@ -237,7 +237,7 @@ class Days:
         first = self._open(day, found)[0]
         usual = first - self.protocol.span("step.change_before")
         news = self._news(found, facts)
-        at_once = news is not None and facts["reason"] == "plan" and self._day_of(news) == day
+        at_once = news is not None and facts["reason"] == "plan" and self._day_of(news) in (day, self._day_of(first))
         return usual if news is None or (news <= usual and not at_once) else min(news, first)
 
     def _day_of(self, at: datetime) -> date:

@@ -179,3 +179,18 @@ def test_a_plan_that_begins_later_is_told_the_day_before(old: Plan, changed: Cal
     assert [(str(one.kind), wall(one)) for one in found] == [
         ("step_notice", "03-15 17:00"), ("step_change", "03-16 07:30")]
     assert date.fromisoformat(found[0].facts["from"]) == date(2026, 3, 16)
+
+
+@pytest.mark.parametrize(("signed", "expected"), [
+    ("2026-03-20 03:00", ("2026-03-20 03:01", "2026-03-19")),   # before the bedtime dose of the night: told at once
+    ("2026-03-20 08:00", ("2026-03-20 08:01", "2026-03-20")),   # after it: for the first dose of the new day
+])
+def test_who_sleeps_by_day_is_told_at_once(signed: str, expected: tuple[str, str], ok_plan: Callable[[str], Plan],
+                                           changed: Callable[..., Plan], protocol: ClinicProtocol) -> None:
+    """The bedtime dose comes on the next morning and belongs to the day before (Madrid, sleeps at 07:00)."""
+    before = ok_plan("nw-118")
+    after = changed("nw-118", ('dose = "2 mg"', 'dose = "1 mg"'), ('to = "1 mg"', 'to = "1 mg"\ntimes_per_day = 1'))
+    day, clock = signed.split()
+    when = instant(date.fromisoformat(day), time.fromisoformat(clock), "Europe/Madrid")
+    found = told(after, sign(before, Record(), protocol, when), protocol, when)[0]
+    assert (f"{local(found.at, 'Europe/Madrid'):%Y-%m-%d %H:%M}", found.facts["from"]) == expected
