@@ -147,7 +147,10 @@ def flag_buttons(facts: Facts) -> Rows:
     if facts["state"] == "closed":
         return ((button("reopen", f"f:{flag}:reopen"), card),)
     first = () if facts.get("taken_by") else (button("take", f"f:{flag}:take"),)
-    return ((*first, button("answer", f"f:{flag}:answer")), (button("close", f"f:{flag}:close"), card))
+    answer = () if facts.get("reached") == "left" else (button("answer", f"f:{flag}:answer"),)   # it would reach nobody
+    if not (first or answer):
+        return ((button("close", f"f:{flag}:close"), card),)
+    return ((*first, *answer), (button("close", f"f:{flag}:close"), card))
 
 
 def _flag(head: str) -> Callable[[Facts], Outgoing]:

@@ -14,6 +14,7 @@ from bot.conversation import doses
 from bot.conversation.finding import close_of, due_dose, facts_of, next_dose, still_to_answer
 from bot.conversation.saying import clinic, clock, day_of, say
 from bot.escalation import assess_event
+from bot.texts.catalogue import say as text_of
 from bot.understanding.types import Urgency
 from scheduler.messages import Priority
 from scheduler.plan import paused
@@ -50,7 +51,8 @@ def told_to_go_on(case: Case, flag_id: str, cause: str, now: datetime, protocol:
                     messages=(over,),
                     acts=(Act(now, "patient", "was told to go on with the doses", case.reference, flag_id),))
     freed += due_again(case, freed, cause, now, protocol)
-    return freed + assess_event(case.after(freed), "hold_lifted", {"about": cause, "held_by": flag_id}, now, protocol)
+    words = text_of(case.plan.patient.language, "doses.hold.button", {})
+    return freed + assess_event(case.after(freed), "hold_lifted", {"about": cause, "words": words}, now, protocol)
 
 
 def due_again(case: Case, freed: Changes, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
