@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import time, timedelta
 from decimal import Decimal
+from functools import cache
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,7 @@ from scheduler.errors import Problem, WrongInput
 from scheduler.protocol_keys import SPEC
 
 _SPANS = {"min": timedelta(minutes=1), "h": timedelta(hours=1), "d": timedelta(days=1), "wk": timedelta(weeks=1)}
+_LONGEST, _LARGEST = timedelta(days=36_525), 10 ** 9      # what a calendar and a sum can hold; no clinical limits
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +113,11 @@ def load_protocol(path: Path | None = None) -> ClinicProtocol:
         except (OSError, UnicodeDecodeError) as error:
             why = f"cannot be read: {error}; name the clinic's protocol file"
             raise WrongInput(str(path), (Problem("", why),)) from error
-    shipped = resources.files("scheduler").joinpath("protocol_example.toml")
-    return read_protocol(shipped.read_text(encoding="utf-8"), "the example protocol")
+    return read_protocol(_shipped(), "the example protocol")
+
+
+def _shipped() -> str:
+    return resources.files("scheduler").joinpath("protocol_example.toml").read_text(encoding="utf-8")
 
 
 def _collect(tree: Mapping[str, Any], prefix: str, values: dict[str, Value], problems: list[Problem]) -> None:
@@ -139,5 +144,29 @@ def _check_unit(found: Value, unit: str, problems: list[Problem]) -> None:
                 found.key, f"needs a number with a unit of time (min, h, d, wk), not {found.unit!r}"))
         elif found.value < 0:
             problems.append(Problem(found.key, "cannot be negative"))
+        elif not found.value * _SPANS[found.unit].total_seconds() <= _LONGEST.total_seconds():      # 'nan' neither
+            problems.append(Problem(found.key, f"{found.value} {found.unit} is no length of time; give one of at most "
+                                               f"{_LONGEST.days} d"))
     elif found.unit != unit:
         problems.append(Problem(found.key, f"must be in {unit or 'no unit'}, not {found.unit!r}"))
+    elif (kind := _kind(found.value)) != (wanted := _kinds()[found.key]):
+        problems.append(Problem(found.key, f"must be {wanted}, as in the protocol that ships, not {kind}"))
+
+
+def _kind(value: Any) -> str:
+    """What sort of value it is, in words. Texts may stand by language."""
+    if isinstance(value, bool):
+        return "true or false"
+    if isinstance(value, int | float):
+        return "a number" if -_LARGEST <= value <= _LARGEST else "no number"
+    return "a text" if isinstance(value, str | Mapping) else "a list" if isinstance(value, list) else "a date or time"
+
+
+@cache
+def _kinds() -> dict[str, str]:
+    """The sort of each value in the protocol that ships."""
+    tree = tomllib.loads(_shipped())
+    tree.pop("protocol", None)
+    values: dict[str, Value] = {}
+    _collect(tree, "", values, [])
+    return {key: _kind(value.value) for key, value in values.items()}

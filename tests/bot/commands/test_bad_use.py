@@ -164,6 +164,21 @@ def test_a_protocol_that_cannot_be_used_is_bad_use(words: tuple[str, ...], file:
     assert (status, out) == (2, "") and named in err and err.startswith("coatwell: COATWELL_PROTOCOL: ")
 
 
+@pytest.mark.parametrize(("line", "wrong"), [
+    ("no_food = { value = 30", "nan"), ("no_food = { value = 30", "inf"), ("no_food = { value = 30", "1e300"),
+    ("no_food = { value = 30", "-1"), ("largest_drop = { value = 50", '"half"'), ("largest_drop = { value = 50", "nan")])
+def test_a_protocol_with_a_value_that_is_none(line: str, wrong: str, typed: Bad, tmp_path: Path) -> None:
+    shipped = (Path(__file__).parents[3] / "scheduler" / "protocol_example.toml").read_text(encoding="utf-8")
+    name, _, value = line.rpartition(" ")
+    changed = shipped.replace(line, f"{name} {wrong}")
+    assert changed != shipped and value.isdecimal()
+    (tmp_path / "clinic.toml").write_text(changed, encoding="utf-8")
+    key = name.partition(" ")[0]
+    for words, status in (((*TAPER, "8", "--unit", "0.25 mg"), 2), (("rules", "--protocol", "clinic.toml"), 1)):
+        left, out, err = typed(*words, protocol="clinic.toml")
+        assert (left, out) == (status, "") and key in err
+
+
 @pytest.mark.parametrize("settings", [
     {"care_chat": "abc"}, {"care_chat": "-1.5"}, {"care_chat": "12 34"}, {"care_chat": "-100", "on_call_chat": "abc"},
     {"care_chat": "-100", "health_port": "99999"}, {"care_chat": "-100", "health_port": "-1"},
