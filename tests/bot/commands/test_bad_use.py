@@ -166,7 +166,8 @@ def test_a_protocol_that_cannot_be_used_is_bad_use(words: tuple[str, ...], file:
 
 @pytest.mark.parametrize(("line", "wrong"), [
     ("no_food = { value = 30", "nan"), ("no_food = { value = 30", "inf"), ("no_food = { value = 30", "1e300"),
-    ("no_food = { value = 30", "-1"), ("largest_drop = { value = 50", '"half"'), ("largest_drop = { value = 50", "nan")])
+    ("no_food = { value = 30", "-1"), ("largest_drop = { value = 50", '"half"'),
+    ("largest_drop = { value = 50", "nan")])
 def test_a_protocol_with_a_value_that_is_none(line: str, wrong: str, typed: Bad, tmp_path: Path) -> None:
     shipped = (Path(__file__).parents[3] / "scheduler" / "protocol_example.toml").read_text(encoding="utf-8")
     name, _, value = line.rpartition(" ")
