@@ -11,13 +11,11 @@ from typing import NamedTuple
 
 import pytest
 
-from scheduler.amounts import Amount, parse_amount, parse_strength
-from scheduler.cautions import cautions
+from scheduler.amounts import Amount, parse_amount
 from scheduler.errors import WrongInput
 from scheduler.medicine import bounds
 from scheduler.plan import Plan
 from scheduler.protocol import ClinicProtocol
-from scheduler.recipe import Preparation, mix, parse_rule, preparation
 from scheduler.supply import Supplies
 
 
@@ -42,44 +40,14 @@ ROWS = [
     Row("Dohil 2010 (from memory): 2 mg a day from 150 cm, 3 months", HALF, "1 mg", 2, 12, "2 mg", 336, 12, 14, 160),
     Row("Dellon 2012: 1 mg twice a day, 8 weeks", HALF, "1 mg", 2, 8, "2 mg", 224, 8),
     Row("Dellon 2019: 1 mg per 4 mL twice a day, 8 weeks", HALF, "1 mg", 2, 8, "2 mg", 224, 8),
-    Row(
-        "Chan 2024 (BSPGHAN): below 10 years 0.5 mg twice a day, at least 3 months",
-        HALF,
-        "0.5 mg",
-        2,
-        13,
-        "1 mg",
-        182,
-        7,
-        8,
-        128,
-    ),
-    Row(
-        "Chan 2024 (BSPGHAN): from 10 years 1 mg twice a day, at least 3 months",
-        ONE,
-        "1 mg",
-        2,
-        13,
-        "2 mg",
-        182,
-        7,
-        12,
-        150,
-    ),
+    Row("Chan 2024 (BSPGHAN): below 10 years 0.5 mg twice a day, at least 3 months", HALF, "0.5 mg", 2, 13, "1 mg",
+        182, 7, 8, 128),
+    Row("Chan 2024 (BSPGHAN): from 10 years 1 mg twice a day, at least 3 months", ONE, "1 mg", 2, 13, "2 mg", 182, 7,
+        12, 150),
     Row("Oliva 2019: below 150 cm 2 mg a day, 12 weeks", HALF, "1 mg", 2, 12, "2 mg", 336, 12, 9, 135),
     Row("Oliva 2019: from 150 cm 4 mg a day, 12 weeks", ONE, "2 mg", 2, 12, "4 mg", 336, 12, 14, 160),
-    Row(
-        "ACG 2013 (from memory): children below 10 years 1 mg a day, split",
-        HALF,
-        "0.5 mg",
-        2,
-        8,
-        "1 mg",
-        112,
-        4,
-        9,
-        135,
-    ),
+    Row("ACG 2013 (from memory): children below 10 years 1 mg a day, split", HALF, "0.5 mg", 2, 8, "1 mg", 112, 4, 9,
+        135),
     Row("ACG 2013 (from memory): adults 2 mg a day, split", HALF, "1 mg", 2, 8, "2 mg", 224, 8),
     Row("UEG 2017 (from memory): adults 2 to 4 mg a day", ONE, "2 mg", 2, 8, "4 mg", 224, 8),
     Row(
@@ -91,211 +59,45 @@ ROWS = [
     Row("Straumann 2011: 0.25 mg twice a day, 50 weeks", QUARTER, "0.25 mg", 2, 50, "0.5 mg", 700, 24),
     Row("Once-daily budesonide 1 mg, J Clin Gastroenterol 2026;60:136", HALF, "1 mg", 1, 12, "1 mg", 168, 6),
     Row("US label of BOS: 2 mg twice a day, 12 weeks, from 11 years", ONE, "2 mg", 2, 12, "4 mg", 336, 12, 11, 151),
-    Row(
-        "CMAJ review, Table 1 (tablet): maintenance 0.5 mg twice a day, 48 weeks",
-        HALF,
-        "0.5 mg",
-        2,
-        48,
-        "1 mg",
-        672,
-        23,
-    ),
+    Row("CMAJ review, Table 1 (tablet): maintenance 0.5 mg twice a day, 48 weeks", HALF, "0.5 mg", 2, 48, "1 mg", 672,
+        23),
     Row("CMAJ review, Table 1: once a day the whole dose when twice a day fails", ONE, "2 mg", 1, 8, "2 mg", 112, 4),
     Row("Straumann 2010 (from memory): 1 mg twice a day, about 2 weeks", HALF, "1 mg", 2, 2, "2 mg", 56, 2),
     # swallowed fluticasone
-    Row(
-        "CMAJ review, Table 1: inhaler 1 mg twice a day (label at the valve)",
-        "250 microgram",
-        "1000 microgram",
-        2,
-        8,
-        "2000 microgram",
-        448,
-        4,
-    ),
-    Row(
-        "CMAJ review, Table 1: inhaler, maintenance 0.25 mg twice a day (label at the valve)",
-        "125 microgram",
-        "250 microgram",
-        2,
-        8,
-        "500 microgram",
-        224,
-        2,
-    ),
-    Row(
-        "Dellon 2019: 880 microgram twice a day, 8 weeks",
-        "220 microgram",
-        "880 microgram",
-        2,
-        8,
-        "1760 microgram",
-        448,
-        4,
-    ),
-    Row(
-        "US inhaler label: ceiling of 880 microgram twice a day",
-        "220 microgram",
-        "880 microgram",
-        2,
-        4,
-        "1760 microgram",
-        224,
-        2,
-    ),
-    Row(
-        "Teitelbaum 2002: 2 to 4 years 88 microgram twice a day, 8 weeks",
-        "44 microgram",
-        "88 microgram",
-        2,
-        8,
-        "176 microgram",
-        224,
-        2,
-        3,
-        95,
-    ),
-    Row(
-        "Teitelbaum 2002: 5 to 10 years 220 microgram twice a day, 8 weeks",
-        "110 microgram",
-        "220 microgram",
-        2,
-        8,
-        "440 microgram",
-        224,
-        2,
-        7,
-        122,
-    ),
-    Row(
-        "Teitelbaum 2002: from 11 years 440 microgram twice a day, 8 weeks",
-        "220 microgram",
-        "440 microgram",
-        2,
-        8,
-        "880 microgram",
-        224,
-        2,
-        13,
-        156,
-    ),
-    Row(
-        "Konikoff 2006: 440 microgram twice a day, 3 months",
-        "220 microgram",
-        "440 microgram",
-        2,
-        13,
-        "880 microgram",
-        364,
-        4,
-        9,
-        134,
-    ),
-    Row(
-        "Schaefer 2008: 1 to 10 years 220 microgram four times a day, 4 weeks",
-        "110 microgram",
-        "220 microgram",
-        4,
-        4,
-        "880 microgram",
-        224,
-        2,
-        6,
-        115,
-    ),
-    Row(
-        "Schaefer 2008: 11 to 18 years 440 microgram four times a day, 4 weeks",
-        "220 microgram",
-        "440 microgram",
-        4,
-        4,
-        "1760 microgram",
-        224,
-        2,
-        14,
-        162,
-    ),
-    Row(
-        "Andreae 2016 (authors from memory): 2 to 4 years 2 puffs of 44 twice a day",
-        "44 microgram",
-        "88 microgram",
-        2,
-        16,
-        "176 microgram",
-        448,
-        4,
-        4,
-        100,
-    ),
-    Row(
-        "Andreae 2016 (authors from memory): 5 to 11 years 2 puffs of 110 twice a day",
-        "110 microgram",
-        "220 microgram",
-        2,
-        16,
-        "440 microgram",
-        448,
-        4,
-        9,
-        133,
-    ),
-    Row(
-        "Andreae 2016 (authors from memory): from 12 years 2 puffs of 220 twice a day",
-        "220 microgram",
-        "440 microgram",
-        2,
-        16,
-        "880 microgram",
-        448,
-        4,
-        15,
-        165,
-    ),
-    Row(
-        "Alexander 2012 (from memory): 880 microgram twice a day, 6 weeks",
-        "220 microgram",
-        "880 microgram",
-        2,
-        6,
-        "1760 microgram",
-        336,
-        3,
-    ),
-    Row(
-        "Gut review, Table 5: children 440 to 880 microgram a day",
-        "110 microgram",
-        "220 microgram",
-        2,
-        8,
-        "440 microgram",
-        224,
-        2,
-        10,
-        140,
-    ),
-    Row(
-        "UK consultant's page 2015: below 10 years 220 microgram twice a day",
-        "110 microgram",
-        "220 microgram",
-        2,
-        8,
-        "440 microgram",
-        224,
-        2,
-        8,
-        128,
-    ),
-    Row(
-        "UK consultant's page 2015: adults 440 microgram twice a day",
-        "220 microgram",
-        "440 microgram",
-        2,
-        8,
-        "880 microgram",
-        224,
-        2,
-    ),
+    Row("CMAJ review, Table 1: inhaler 1 mg twice a day (label at the valve)", "250 microgram", "1000 microgram", 2, 8,
+        "2000 microgram", 448, 4),
+    Row("CMAJ review, Table 1: inhaler, maintenance 0.25 mg twice a day (label at the valve)", "125 microgram",
+        "250 microgram", 2, 8, "500 microgram", 224, 2),
+    Row("Dellon 2019: 880 microgram twice a day, 8 weeks", "220 microgram", "880 microgram", 2, 8, "1760 microgram",
+        448, 4),
+    Row("US inhaler label: ceiling of 880 microgram twice a day", "220 microgram", "880 microgram", 2, 4,
+        "1760 microgram", 224, 2),
+    Row("Teitelbaum 2002: 2 to 4 years 88 microgram twice a day, 8 weeks", "44 microgram", "88 microgram", 2, 8,
+        "176 microgram", 224, 2, 3, 95),
+    Row("Teitelbaum 2002: 5 to 10 years 220 microgram twice a day, 8 weeks", "110 microgram", "220 microgram", 2, 8,
+        "440 microgram", 224, 2, 7, 122),
+    Row("Teitelbaum 2002: from 11 years 440 microgram twice a day, 8 weeks", "220 microgram", "440 microgram", 2, 8,
+        "880 microgram", 224, 2, 13, 156),
+    Row("Konikoff 2006: 440 microgram twice a day, 3 months", "220 microgram", "440 microgram", 2, 13, "880 microgram",
+        364, 4, 9, 134),
+    Row("Schaefer 2008: 1 to 10 years 220 microgram four times a day, 4 weeks", "110 microgram", "220 microgram", 4, 4,
+        "880 microgram", 224, 2, 6, 115),
+    Row("Schaefer 2008: 11 to 18 years 440 microgram four times a day, 4 weeks", "220 microgram", "440 microgram", 4,
+        4, "1760 microgram", 224, 2, 14, 162),
+    Row("Andreae 2016 (authors from memory): 2 to 4 years 2 puffs of 44 twice a day", "44 microgram", "88 microgram",
+        2, 16, "176 microgram", 448, 4, 4, 100),
+    Row("Andreae 2016 (authors from memory): 5 to 11 years 2 puffs of 110 twice a day", "110 microgram",
+        "220 microgram", 2, 16, "440 microgram", 448, 4, 9, 133),
+    Row("Andreae 2016 (authors from memory): from 12 years 2 puffs of 220 twice a day", "220 microgram",
+        "440 microgram", 2, 16, "880 microgram", 448, 4, 15, 165),
+    Row("Alexander 2012 (from memory): 880 microgram twice a day, 6 weeks", "220 microgram", "880 microgram", 2, 6,
+        "1760 microgram", 336, 3),
+    Row("Gut review, Table 5: children 440 to 880 microgram a day", "110 microgram", "220 microgram", 2, 8,
+        "440 microgram", 224, 2, 10, 140),
+    Row("UK consultant's page 2015: below 10 years 220 microgram twice a day", "110 microgram", "220 microgram", 2, 8,
+        "440 microgram", 224, 2, 8, 128),
+    Row("UK consultant's page 2015: adults 440 microgram twice a day", "220 microgram", "440 microgram", 2, 8,
+        "880 microgram", 224, 2),
 ]
 
 
@@ -487,131 +289,3 @@ def test_ten_times_the_largest_published_day_lies_outside(protocol: ClinicProtoc
             allowed = bounds(name, group, "daily", protocol)
             assert parse_amount(day) * 10 not in allowed
             assert Amount(parse_amount(day).micrograms / 1000) not in allowed
-
-
-# --- ratios and volumes
-
-
-MIXES = [
-    # source, dose, ampoule, rule, ampoules, mL of medicine, grams, packets
-    ("UK NHS leaflet: 5 g for 0.5 mg", "0.5 mg", HALF, "10 g per mg", 1, 2, 5, 5),
-    ("UK NHS leaflet: 10 g for 1 mg, 1 mg ampoules", "1 mg", ONE, "10 g per mg", 1, 2, 10, 10),
-    ("UK NHS leaflet: 20 g for 2 mg, 1 mg ampoules", "2 mg", ONE, "10 g per mg", 2, 4, 20, 20),
-    ("US patient-information page: 5 packets for each 0.5 mg ampoule", "1 mg", HALF, "10 g per mg", 2, 4, 10, 10),
-    ("US respiratory hospital leaflet 2018: 5 packets an ampoule", "1 mg", ONE, "5 g per ampoule", 1, 2, 5, 5),
-    ("US respiratory hospital leaflet 2018: 5 packets an ampoule", "0.25 mg", QUARTER, "5 g per ampoule", 1, 2, 5, 5),
-    (
-        "UK consultant's page 2015: two 0.5 mg ampoules and ten packets of 1 g",
-        "1 mg",
-        HALF,
-        "10 g per mg",
-        2,
-        4,
-        10,
-        10,
-    ),
-    ("Aceves 2007 (from memory): 5 packets of 1 g per 0.5 mg", "0.5 mg", HALF, "10 g per mg", 1, 2, 5, 5),
-]
-
-
-@pytest.mark.parametrize(("source", "dose", "ampoule", "rule", "ampoules", "ml", "grams", "packets"), MIXES)
-def test_published_ratios(
-    source: str,
-    dose: str,
-    ampoule: str,
-    rule: str,
-    ampoules: int,
-    ml: int,
-    grams: int,
-    packets: int,
-    protocol: ClinicProtocol,
-) -> None:
-    made = mix("budesonide", parse_amount(dose), parse_strength(ampoule), "sweetener", protocol, rule=parse_rule(rule))
-    assert (made.ampoules, made.medicine_ml, made.sweetener_g, made.packets) == (ampoules, ml, grams, packets), source
-
-
-def test_the_two_rules_agree_for_half_milligram_ampoules_only() -> None:
-    """The two published forms, 10 g per mg and 5 g per ampoule, differ twofold at 1 mg and at 0.25 mg per ampoule."""
-    per_mg, per_ampoule = parse_rule("10 g per mg"), parse_rule("5 g per ampoule")
-    assert per_mg.grams_for(parse_amount("0.5 mg"), 1) == per_ampoule.grams_for(parse_amount("0.5 mg"), 1)
-    assert per_mg.grams_for(parse_amount("1 mg"), 1) == 2 * per_ampoule.grams_for(parse_amount("1 mg"), 1)
-    assert per_ampoule.grams_for(parse_amount("0.25 mg"), 1) == 2 * per_mg.grams_for(parse_amount("0.25 mg"), 1)
-
-
-def made_of(dose: str, ampoule: str, vehicle: str, protocol: ClinicProtocol) -> Preparation:
-    return mix("budesonide", parse_amount(dose), parse_strength(ampoule), vehicle, protocol)
-
-
-def test_two_millilitres_and_ten_packets_make_about_eight(protocol: ClinicProtocol) -> None:
-    """Common practice, no source: a 2 mL ampoule with ten 1 g packets makes about 8 mL."""
-    total = made_of("1 mg", ONE, "sweetener", protocol).total_ml
-    assert total is not None and abs(total - 8) <= Decimal("0.5")
-
-
-def test_four_millilitres_and_ten_packets_make_about_ten(protocol: ClinicProtocol) -> None:
-    """ACG 2025 (second-hand): about 10 mL a dose is the goal when an asthma preparation is adapted."""
-    total = made_of("1 mg", HALF, "sweetener", protocol).total_ml
-    assert total is not None and abs(total - 10) <= Decimal("0.5")
-
-
-@pytest.mark.parametrize("vehicle", ["honey", "maple syrup", "apple sauce"])
-def test_two_millilitres_and_a_teaspoon_make_seven(vehicle: str, protocol: ClinicProtocol) -> None:
-    """Common practice, no source: 5 mL of honey, maple syrup or apple sauce with 2 mL makes 7 mL. A teaspoon is 5 mL
-    (21 CFR 101.9(b)(5)(viii)); 1 teaspoon: US children's-health page, US respiratory hospital leaflet."""
-    made = made_of("0.5 mg", HALF, vehicle, protocol)
-    assert (made.vehicle_ml, made.total_ml) == (5, 7)
-
-
-def test_formula_powder_by_the_teaspoon(protocol: ClinicProtocol) -> None:
-    """US children's-health page: 1 teaspoon of amino-acid formula powder a dose; its volume in the mix is not known."""
-    made = made_of("1 mg", HALF, "formula powder", protocol)
-    assert (made.vehicle_ml, made.total_ml, made.mg_per_ml) == (5, None, None)
-
-
-def test_the_trial_slurry(protocol: ClinicProtocol, regimen: Callable[..., Plan]) -> None:
-    """Dellon 2019: 1 mg per 4 mL, the liquid of two 0.5 mg ampoules."""
-    plan = regimen(
-        HALF, '[[phase]]\nname = "a"\nstarts = {starts}\nlasts = "8 weeks"\ndose = "1 mg"\ntimes_per_day = 2\n'
-    )
-    assert preparation(plan, plan.phases[0].steps[0].doses[0], protocol).medicine_ml == 4
-
-
-@pytest.mark.parametrize(("dose", "puffs"), [("440 microgram", 2), ("880 microgram", 4)])
-def test_two_to_four_puffs(dose: str, puffs: int, regimen: Callable[..., Plan], protocol: ClinicProtocol) -> None:
-    """Common practice, no source: 440 to 880 microgram twice a day is two to four puffs of 220."""
-    plan = regimen(
-        "220 microgram",
-        f'[[phase]]\nname = "a"\nstarts = {{starts}}\nlasts = "8 weeks"\ndose = "{dose}"\ntimes_per_day = 2\n',
-    )
-    assert preparation(plan, plan.phases[0].steps[0].doses[0], protocol).puffs == puffs
-
-
-@pytest.mark.parametrize(("mouthpiece", "valve"), [("44", "50"), ("110", "125"), ("220", "250")])
-def test_two_label_conventions_of_one_canister(
-    mouthpiece: str, valve: str, regimen: Callable[..., Plan], protocol: ClinicProtocol
-) -> None:
-    """US label description: 44/110/220 at the mouthpiece equal 50/125/250 at the valve: the same puffs,
-    and the plan says so."""
-    made = []
-    for strength in (mouthpiece, valve):
-        plan = regimen(
-            f"{strength} microgram",
-            '[[phase]]\nname = "a"\nstarts = {starts}\nlasts = "8 weeks"\n'
-            f'dose = "{int(strength) * 2} microgram"\ntimes_per_day = 2\n',
-            age=12,
-            height=150,
-        )
-        made.append(preparation(plan, plan.phases[0].steps[0].doses[0], protocol).puffs)
-        assert any("labelled in two ways" in one.text for one in cautions(plan, protocol))
-    assert made == [2, 2]
-
-
-def test_defaults_of_the_example_protocol(protocol: ClinicProtocol) -> None:
-    """Window 30 min: UK NHS leaflet, US page, UK consultant, BOS US label. Rinse at once: US children's-health page.
-    Mix when
-    taken: UK NHS leaflet; no stability data were found. 30 ampoules a carton, 120 puffs: US labels."""
-    assert protocol.number("window.no_food") == 30 and protocol["window.no_food"].unit == "min"
-    assert protocol.text("rinse.order") == "at once"
-    assert protocol.number("mix.ahead_limit") == 0
-    assert protocol.number("inhaler.prime_first") == 4 and protocol.number("inhaler.prime_again") == 1
-    assert protocol.number("inhaler.prime_after") == 7

@@ -57,8 +57,8 @@ def test_backup_copies_and_overwrites_nothing(folder: Path, monkeypatch: pytest.
                                               capsys: pytest.CaptureFixture[str]) -> None:
     enrol("sqlite:///coatwell.db")
     assert main(["db", "backup", "copy.db"]) == 0
-    assert main(["db", "backup", "copy.db"]) == 3
-    assert "exists already" in capsys.readouterr().err
+    assert main(["db", "backup", "copy.db"]) == 2
+    assert "is there already" in capsys.readouterr().err
     assert main(["db", "backup", str(folder / "no" / "copy.db")]) == 3
     monkeypatch.setenv("COATWELL_DATABASE", "sqlite:///copy.db")
     assert main(["db", "check"]) == 0

@@ -110,7 +110,6 @@ async def test_with_two_patients_each_recording_holds_its_own(protocol, tmp_path
     for reference in stage.references:
         await stage.taps(reference, stage.world.address(reference), stage.world.last(reference).name, "k:yes")
     jonas = stage.world.address("LB-207")
-    await stage.taps("LB-207", jonas, stage.world.last("LB-207").name, "w:parent")
     await stage.says("LB-207", jonas, "white patches on his tongue")
     await stage.taps(NURSE, CARE_CHAT, stage.world.chat.last(CARE_CHAT).name, "f:LB-207/1:take")
     await stage.says("KT-014", MAYA, "my throat burns a bit after the dose")
