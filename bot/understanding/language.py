@@ -43,6 +43,14 @@ class Language:
     idioms: Entries  # words that sound like a symptom and are none
     everyday: Everyday
     class_names: dict[str, tuple[str, ...]]  # word -> the classes that hold it as a single word
+    endings: tuple[str, ...]  # regular endings, longest first: what the second reader takes off a word
+
+
+ENDINGS_EN = ("ingly", "edly", "ings", "ing", "ied", "ies", "ed", "es", "s", "ly")
+ENDINGS_ES = tuple(
+    "iendose iendome amente andose andome andolo ieron iendo arme arse arlo arla ados adas idos idas ando aron ado ada "
+    "ido ida aba ar er ir os as es o a e s".split()
+)
 
 
 @lru_cache(maxsize=4)
@@ -59,6 +67,7 @@ def language_of(code: str) -> Language:
             passing_es.__dict__,
             common_es.COMMON,
             SAME_ES,
+            endings=ENDINGS_ES,
         )
     from bot.understanding import common_en, everyday_en, frames_en, frames_en_signs, passing_en, triggers_en, words_en
 
@@ -93,6 +102,7 @@ def _build(
     same: Mapping[str, str],
     idioms: Entries | None = None,
     everyday: Everyday | None = None,
+    endings: tuple[str, ...] = ENDINGS_EN,
 ) -> Language:
     classes = read_classes(words, guards)
     table = read_frames(frames, classes)
@@ -140,6 +150,7 @@ def _build(
         idioms or {},
         everyday,
         _class_names(read_classes(words)),
+        endings,
     )
 
 

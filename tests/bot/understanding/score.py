@@ -55,6 +55,11 @@ def load(part: str, language: str) -> list[Labelled]:
     ]
 
 
+def author_of(reply: Labelled) -> str:
+    """Which other author wrote a reply ('author3'), or '' where the rules' author did."""
+    return next((tag for tag in reply.tags if tag.startswith("author")), "")
+
+
 def wilson(good: int, total: int) -> tuple[float, float]:
     """95 % Wilson score interval of a proportion, in percent (Wilson 1927)."""
     if total == 0:
@@ -99,6 +104,11 @@ def measures(pairs: Pairs) -> dict[str, tuple[int, int, Callable[[Labelled, Read
         group = [(x, r) for x, r in pairs if belongs(x)]
         result[name] = (sum(passes(x, r) for x, r in group), len(group), passes)
     return result
+
+
+def brief(pairs: Pairs) -> dict[str, str]:
+    """The measures as 'good/total'."""
+    return {name: f"{good}/{total}" for name, (good, total, _) in measures(pairs).items()}
 
 
 def between(good: int, total: int) -> str:
@@ -169,12 +179,15 @@ def errors(pairs: Pairs) -> None:
 
 
 def write_into(document: Path) -> None:
-    """Replaces what stands between the score marks of a document by the tables of the scored and fresh parts."""
+    """Replaces what stands between the score marks of a document by the tables of all parts but the building part."""
     tables = io.StringIO()
     with redirect_stdout(tables):
-        for part, language in (("scored", "en"), ("scored", "es"), ("fresh", "en")):
+        for part, language in (
+            ("scored", "en"), ("scored", "es"), ("fresh", "en"), ("voices", "en"), ("voices", "es")
+        ):
             pairs = [(reply, read_labelled(reply, language)) for reply in load(part, language)]
-            show(pairs, {"en": "English", "es": "Spanish"}[language] + f", {part} part", short=part == "fresh")
+            title = {"en": "English", "es": "Spanish"}[language] + f", {part} part"
+            show(pairs, title, short=part in ("fresh", "voices"))
         show_questions()
     text = document.read_text(encoding="utf-8")
     before, rest = text.split(BEGIN, 1)
@@ -185,7 +198,7 @@ def write_into(document: Path) -> None:
 def main() -> None:
     """Command line."""
     parser = argparse.ArgumentParser()
-    parser.add_argument("--part", default="scored", choices=("build", "scored", "fresh"))
+    parser.add_argument("--part", default="scored", choices=("build", "scored", "fresh", "voices"))
     parser.add_argument("--language", default="", choices=("", "en", "es"))
     parser.add_argument("--errors", action="store_true")
     parser.add_argument("--brief", action="store_true")
@@ -203,12 +216,12 @@ def main() -> None:
         pairs = [(reply, read_labelled(reply, language)) for reply in replies]
         taken = 1000 * (time.perf_counter() - begun) / len(replies)
         if args.brief:
-            print(
-                language, args.part, {name: f"{good}/{total}" for name, (good, total, _) in measures(pairs).items()}
-            )
+            print(language, args.part, brief(pairs))
         elif not args.errors:
             show(pairs, {"en": "English", "es": "Spanish"}[language] + f", {args.part} part")
-        if args.errors:
+        if args.errors and args.part == "voices":
+            print("the voices part is counted, never read")
+        elif args.errors:
             errors(pairs)
         print(f"{taken:.2f} ms a reply")
 
