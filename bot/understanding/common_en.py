@@ -1,6 +1,6 @@
 """Common English words that lie near a field word in spelling and are none: they are never 'corrected'.
 
-Chosen with the help of an open word-frequency list (wordfreq, data under CC BY-SA 4.0).
+Chosen with the help of open word-frequency lists (wordfreq, data under CC BY-SA 4.0; spacy-lookups-data, MIT).
 """
 
 COMMON = """
@@ -322,4 +322,53 @@ wong wont wood wooden woods woody wool word wording words wore work worked worke
 works world worlds worm worms worn worried worries worry worrying worse worst worth worthy would wouldnt wound
 wounds woven wrap wrapped wraps wrestling wright wrist write writer writes writing writings written wrong yeah year
 yearly years yeast yell yelled yelling yellow yesterday yesterdays yogurt youthful youths zero zone zones
+aboard abort accord across action addons agenda agreed aids airsoft allied among angled apes archive arcs armed assed
+aware axes badger baffled bailed baiting bake band bane banter barb barring baseball bash bashing batch batches
+bearded beards beater becuase beep begs bells benched bender biases bigots bikers biking bind binder bios bitten
+blasted blazing blending blends blinded blinking blurred blurry blushes bodies boggling bogus bombed bonds boosted
+boosters boosts booted booting bots boxed boxers boxes bragging braking brat brewed bronies browsers buffed bugged
+bugging bulking bulls bummed bummer bumped bumping bundled bunk buns busting butcher bytes calling calming calves carb
+cares carts caso caster casters casual causal chants char charts cheats cheered chem chime choir chopping chops chore
+chubby chugged clans clipping clog clones clumsy coach coils coined combos comcast comme commuter compile comps concur
+converse convert converting converts convey cooker coop cords cram cramped crates crazier crazies crease creed creeps
+cringed crippled crits crock cropped cruelty crushes crutch cuddle cures curls cursing curvy cutest danger dank dans
+daunting dearly decent deciding defend deities delusion depend diary diet diff digress dining dipping dips dire direct
+doable docking dodged dodging doge dollar donde dota doubting dues dumber dyed edgy element empathy employ engage ents
+epitome equating erased exes exiting extended faked faking farmed fave feats fetched fiasco finder firewall flairs
+flak flakes flaming flap flare flares flashed flawed flea fleshed flimsy flips floats flops fodder folds fooling
+forearm formatting fracking frame fret frowned frying funnel futile gallon gambling gank ganked ganking garner gearing
+gens gifting giggling gloss googled googling govt grabbing grabs grader grading grads grams grasping greatest grinding
+grins gripe grips gross grouping guesses guides guilds gulped gyms hace halls halves hanger harmful harsher harshly
+haste hatched hatching hateful helt hemp herring hiatus hinder hinges hires hoarding hoodie hopped hopping hops horde
+hordes host hosted hotter however hugged hugging hulk hundred hunts hurdle icon importing inane incase infect infested
+infront ingame inline innate insanely insure inverse invites jacked jamming jams jarring jars jest junkie kicker
+kidney knob lagging laner laners laning largely lash lashes lather lead leaders leagues leaned leans leap leaps learn
+learns lend lenses lesser limits lion liter loaf loan lobbies locally lonely loops loosing loot looting loudly lover
+lovers lows lurk mace macros mage mages mais mana manned manner mashed maxed maxing mech mellow melts merch merging
+messy mics midget mids mildly mined mislead misread moan moaning mobile mobs mocked modded modders modding mods moot
+moreso mounted mumble mustard muster mutation muzzle nagging nano neatly neon nerds nerfed nether niet nodes noses
+noun novice oath oblivious oder onwards opinions pacing paddle painless panicked pans parece parity parrot parse
+partake parte particle partying pasted patrol pats paused pauses paws payer peaks pedals peeling pencils perk permit
+pets phrasing pickles pierced pirating pitchers pixels place placement plat players plays please pleased pleases plots
+plotting plunge pods poking poles ponder ported ports potion potions prayer prefer prequel prey pricing probes
+prosecco proved proving prowess puddle punched puns pursued puts queens queries quests quid quieter quirks quotes
+rabid raffle raided raiding rambling ramp ranting rapping raven recurring reds reduce refined reflects regarding
+regards rejected relapse relaxing reload reloading rematch renders rented repaired repeats replied replies reposting
+reread resent resets resetting resorting respects resume resumes rethink retina retire reuse review revoked revolve
+revolver revolves rewarding rewards rewatch rider rigs rims riot roach roam roaming robbed robbing rofl roles rooting
+roster rotating rotting rounding routing rubs ruby rune runes safari sane saturation scammed scams scaring scheme
+science scouting screwing scripted scripting scrubs searching seeming seller selves senior sentry serves shading
+shadows shall shamed shaming sheltered shill shills shopped shoved shovel shoving showering shrooms shudder sich sighs
+sind sinful sinks sizing skew skewed skim skimmed skit slam slamming slapping slash slayer slew slider sling slurp
+slurped sluts smacked smarter smashing smiles smiley snapping snare snarky sneaking snob snuck sobbing social socket
+solves solving sono soothing sorting spacing spammed spammer spamming spanking spawned spawning spawns sped spoil
+spoiling spotting sprayed spraying sprinting sprite spun spurs squats squishy stalk stalker stamina stances staple
+staples steaming stocked stocking stoked stomp stomped stomping strapped straps strat stud studs sturdy styling subbed
+subpar suburb succeed suing suited surfing swag swapped swapping swayed swung tack tackled tackling tacos tact tagging
+tainted tanking tanks tasks taxing teased teaser terror tester thou threaded thrift thrilled ticking ticks tint tinted
+tiring toggle toke toon tout trashed trashy tricked trimmed trio trolled trolls tropes trough turret tweaking tweets
+twisting twists typo undead unions unusable uphold upvote vending version vill visuals voicing wager wand wandering
+warmed warped washes wastes weaken wether whey whine whipping whomever wich wielding wierd wingers wink wipes worded
+yells zerg zoomed
+slammed slamming matron
 """

@@ -1,6 +1,6 @@
 """Common Spanish words that lie near a field word in spelling and are none: they are never 'corrected'.
 
-Chosen with the help of an open word-frequency list (wordfreq, data under CC BY-SA 4.0).
+Chosen with the help of open word-frequency lists (wordfreq, data under CC BY-SA 4.0; spacy-lookups-data, MIT).
 """
 
 COMMON = """
@@ -205,4 +205,27 @@ vienes viento vientre viernes vieron vigente vigo vine viniendo vino vinos visa 
 visito vista vistas vistazo viste visto vistos viuda viva vivi vivia vivian vivido vivienda viviendas viviendo vivio
 vivir vivo viña voces volviendo votado votando vuelos vuelta vueltas vuelto vuelva vuelvan vuelvas vuelve vuelven
 vuelves vuelvo vuestras wifi
+acierto aciertos aclaro acuden adonde afectara agonia ahogados ajenas ajos alambre alegrias alejada alejados amena
+anchas anormal aportado aportando aprecia aprecio apretar apuntado arabe arriendo asfixiante aspira aspirar asta
+atacante atendido atomos añitos bacalao bate bañera bebas besito bordado cadera caidas calado calida camping canchas
+canela cantaba cantado carcasa cargadas carisma carita carpa cascos casera casillas casinos casita castillos cata
+caucho causadas causados cava ceniza centrada centran cesion cesta chalet chalets chapa cheques chulo clanes cobrando
+cocer cocido cogiendo cojiendo colorido combinada comodas comodos compas constar contados contara contare copiado
+corbata corrida corridas corrido coser cositas cosmos cost cover creces cuadrada cuidada curro dañado debuto decidan
+decidida decido deducir dela demo deporte derrame desalojo descartar descuido detalla detallo deudor dietas dignas
+disponga dorados dotado dotar duermen duplex ecuaciones encaja encaje encarar enfriar envios enzimas escapada escoge
+escote esponja estrenos evaluaciones exigir faceta faldas fiable floreria flower frikis garras gata genere grabada
+grasas grasos grato gringos gusano habita hackers halo hondo honra huecos huerto informados informando juntan laicos
+lectora llantas llover mais malvado manada mangas maqueta marcadas marcados marcaron medula meneos mirado moderados
+modesta modesto montada monton mueble muestro neutro nokia novato novena noveno oigo olores optima optimo oscila osos
+padece paleta paliar palmeras parajes parcela parecidas parquet parrafos parten paseando pasillos pasiva pauta pedira
+peinado pela pensada pereza pezones pileta pincel pincha pinchando pintadas pintados pisar pizca plagas planas
+plantillas poliza polos ponian portadas porvenir poseia predecir predio presunta prisas proclama procura projimo promo
+pulido pulsando purpura quitando rabo rapidas ratito rebaja regala regalan reggae regulan relevo remonta repaso
+repetido repleto reporta reposicion resalta resina respetado respete reunira rito rodajas rola rollos rondas rosado
+sabios sabroso sagrados saldre saltos saquen sarten secado secar seducir sellado senador server siervo siguelos situan
+soberana solemos sordos sueltas suero talla tambores tardado tejado tejer tendido tenor tierna torero torna tornillos
+toyota tramas tramos traslada tratada tratara trofeos validos variado vascos vasito vasitos vehicular vendes venida
+vicios vinilo visitada wiki
+colgue pagarlo pagarla pagarle notarlo
 """

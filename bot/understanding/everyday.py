@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from bot.understanding.context import sentence, spans
+from bot.understanding.context import sentence, spans, words_of
 from bot.understanding.frames import Hit, clause_around
 from bot.understanding.language import Language
 from bot.understanding.tokens import Token
 
 _INNER = frozenset({"STOOL", "VOMIT", "VOMITING", "COUGHSPIT", "SALIVA"})
 _THINGS_DO = frozenset({"impaction_now", "cannot_swallow_saliva", "worse_dysphagia"})
+_THINGS_TOO = frozenset({"adrenal_sign", "breathing_trouble"})      # 'the van collapsed', 'the blender choked'
+_PERSONS = words_of("i im ive me my he she hes shes him her we they yo mi")
 
 
 def no_symptom(words: list[str], hit: Hit, known: Language) -> bool:
@@ -23,6 +25,11 @@ def no_symptom(words: list[str], hit: Hit, known: Language) -> bool:
         return bool(day.wound.intersection(said)) and not _inner(said, known)
     if "odynophagia" in hit.frame.findings:
         return bool(day.elsewhere.intersection(said)) and not day.inward.intersection(said)
+    if _THINGS_TOO.intersection(hit.frame.findings):
+        begin, end = clause_around(words, hit.first, hit.last)
+        before = words[begin : hit.first]
+        return not _PERSONS.intersection(before[1:] if before[:1] == ["my"] else before) and _thing(
+            words, begin, min(end, hit.last + 3), known)
     if not things_do:
         return False
     begin, end = clause_around(words, hit.first, hit.last)      # 'phone died, nothing goes down'
@@ -61,7 +68,7 @@ def idioms_in(words: list[str], tokens: list[Token], known: Language) -> list[tu
 
 
 def _food(clause: list[str], known: Language) -> bool:
-    return any("FOOD" in known.class_names.get(word, ()) for word in clause)
+    return any({"FOOD", "COMIDA"}.intersection(known.class_names.get(word, ())) for word in clause)
 
 
 def _placed(words: list[str], at: int, known: Language) -> bool:

@@ -10,6 +10,17 @@ from __future__ import annotations
 from bot.understanding.context import table, words_of
 
 IDIOMS = table("""
+dead_tired dead_beat dead_on_me_feet dead_to_the_world breathless_with_excitement breathe_for_laughing
+breathing_for_laughing breathe_from_laughing breath_from_laughing gasping_for_a_brew gasping_for_a_cuppa
+gasping_for_a_tea gasping_for_a_coffee gasping_for_a_pint gasping_for_a_drink gasping_for_a_smoke gasping_for_my_tea
+blood_form blood_forms blood_test_form fake_blood festival_fever world_cup_fever election_fever carnival_fever
+wedding_fever gold_fever heart_attack_moment a_heart_attack_when bleeding_umpire bleeding_ref bleeding_referee
+bleeding_useless bleeding_typical bleeding_alarm bleeding_phone bleeding_traffic childcare_fell_over black_mould
+black_mold suffocation_risk suffocation_hazard choking_hazard dribble_champion like_every_teether temps_normal
+temp_normal temps_are_normal temps_fine temps_ok choked_with_laughter choked_with_laughing laughing_so_hard
+crying_with_laughter collapsed_laughing collapsed_in_giggles collapsed_with_laughter dying_with_laughter
+nearly_died_when nearly_died_of nearly_fainted_at_the_price nearly_fainted_when_i_saw blood_and_germs blood_orange
+blood_moon blood_brothers killing_it strangled_by_this choking_hazards
  die_of_embarrassment die_of_shame die_of_boredom dying_of_shame die_of_laughter bleeding_heck bleeding_early
 bleeding_freezing bleeding_cold bleeding_annoying boiling_here boiling_today its_boiling hot_here hot_today
 roasting_here its_roasting sweating_in_this hot_in_here so_hot_outside hot_outside sunburnt_my sunburned_my
@@ -85,6 +96,8 @@ stuck_at_the_station stuck_at_home
 """)
 
 EVERYDAY = words_of("""
+calendar childcare starter sourdough exhaust marquee scaffolding souffle mill cleaner appointment website diary
+schedule umbrella gazebo trampoline shelving cake soufflé budget market company deal
 sofa couch settee wardrobe cupboard shelf table chair desk lamp mattress bedframe fridge freezer oven toaster kettle
 dishwasher washer washing dryer hoover vacuum microwave tap taps pipe pipes hose gutter drain sinkhole plughole
 radiator

@@ -34,7 +34,7 @@ bleeding : STOOL|wipe|wiped|wiping|bottom <5 BLOOD ! NOTBLEED nappy_rash
 bleeding : BLOOD <5 STOOL ! NOTBLEED
 bleeding : STOOL <5 black|TAR|maroon|dark_red|bright_red|red|very_dark ! pudding beetroot
 bleeding : black|TAR|maroon|red|dark|tarry <2 STOOL ! pudding beetroot coffee
-bleeding : black|dark|sticky <1 TAR
+bleeding : black|dark|sticky <1 TAR ! liver gravy coffee tea stout road roof
 bleeding : COUGHSPIT <3 BLOOD ! NOTBLEED GUMS
 bleeding : BLOOD <3 in|from|with|out <2 my? COUGHSPIT|VOMIT|throat|sick ! NOTBLEED
 bleeding : passing|losing|passed|lost|peeing|seeing|see <2 blood|clots ! NOTBLEED
@@ -170,7 +170,7 @@ adrenal_sign : ADRENALWORD
 adrenal_sign : legs <3 jelly|give_way|buckling|giving_way ! EXERCISE ran marathon ten_k workout squats
 adrenal_sign +collapse : COLLAPSE ! NOTWEAK bill ALMOST TRIP
 adrenal_sign +collapse : bp|pressure <2 low|dropped|tanked|in_my_boots
-self_harm : SELFHARM ! squad tv film movie book bridge_club cutting_my_finger lol_die
+self_harm : SELFHARM ! DEADWORD squad tv film movie book bridge_club cutting_my_finger lol_die
 self_harm : want|wants|wanted|wanting|wishes to|he|she die|be_dead|kill
 self_harm : kill|killing|hurt|hurting|harm|harming himself|herself|themselves
 self_harm : everyone|everybody|they|family <4 without me
@@ -187,7 +187,7 @@ self_harm : cut|cutting|burning|burned|scratching myself ! shaving opening ampou
     toast cooking foil oven hob
 self_harm :
     want|wanna|wanted|wish|wishing|ready|going|gonna|plan|planning|think|thinking|thought|thoughts|about|feel <4
-    die|dying|dead|suicide|suicidal|kill_myself|killing_myself|end_it|ending_it|ending_my_life
+    die|dying|dead|suicide|suicidal|kill_myself|killing_myself|end_it|ending_it|ending_my_life ! DEADWORD
 self_harm : everyone|everybody|family|world|they <3 better_off
 self_harm : hurt|hurting|harm|harming|kill|killing myself ! gym running lifting opening
 pregnancy : PREGNANT ! pause school test_was_negative
@@ -239,14 +239,14 @@ new_medicine : STARTED <4 MEDWORD <2 for|from <3 CONDITION
 new_medicine : started|prescribed|put_me <4 antidepressants|statin|statins|antacid|antacids|insulin|pill
 new_medicine : course of <2 MEDWORD|steroids|steroid|NEWDRUG
 new_medicine : new meds|med|medicine|medication|tablets|tablet|pill
-+child_took_it : CHILD <6 TOOKIT <5 OURMED|it ! PERSCRIBED
++child_took_it : CHILD <6 TOOKIT <5 OURMED|it ! PERSCRIBED hot_dog coin wedged
 +child_took_it : CHILD|3yo|2yo|4yo|5yo <4 ampoule|slurry|cup|inhaler <3 mouth
 +child_took_it : 2yo|3yo|4yo|5yo <5 TOOKIT
 +child_took_it : CHILD <9 drank|ate|swallowed|licked|emptied|drained <2 it
-+child_took_it : CHILD <10, TOOKIT <4 OURMED
++child_took_it : CHILD <10, TOOKIT <4 OURMED ! had_my took_my drank_my
 +child_took_it : OURMED <4 TOOKIT by <3 CHILD
-+taken_twice : TOOK <5 TWICE ! NEGDAILY
-+taken_twice : TWICE ! NEGDAILY FORGOTDOUBLE
++taken_twice : TOOK <5 TWICE ! NEGDAILY DOUBLEASK
++taken_twice : TWICE ! NEGDAILY FORGOTDOUBLE DOUBLEASK
 +taken_twice : took|had|taken <4, and|then <6 another|again|more ! rinse
 +taken_twice : took|taken|had|gave|given two|2|three|3 <5 instead|by_mistake|accidentally|by_accident|rather|not_one
 +taken_twice : took|taken|had <1 double|triple

@@ -9,7 +9,7 @@ impaction_now : se|me|esta|sigue|tengo|he|estoy|quedo|queda ATASCADO ! LEJOS VOZ
 impaction_now : se me? ATASCADO ! LEJOS
 impaction_now : ^ ATASCADO ! LEJOS
 impaction_now : COMIDA|COSA|se|me <3 quedo|quedado|queda|quedaron <3 ahi|PUESTO|ATASCADO ! LEJOS sin_voz
-impaction_now : COMIDA <4 NOV <3 BAJA ! LEJOS
+impaction_now : COMIDA <4 NOV <3 BAJA ! LEJOS noto ni_se_noto
 impaction_now : NOV <2 me <1 BAJA <2 la|el|nada|COMIDA|LIQUIDO|ni ! LEJOS regla periodo
 impaction_now : NOV me? BAJA <3 COMIDA|nada|agua ! LEJOS
 impaction_now : NOV se? mueve|baja|sube|movido ! LEJOS fiebre

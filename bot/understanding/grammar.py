@@ -47,7 +47,7 @@ def _by_clauses(words: list[str], bare: str, asked: str, table: Words, parent: b
     """A parse of every clause by itself, where no question about a symptom is open."""
     if asked.startswith("check_in:") or asked in ("happening_now", "follow_up", "how_long"):
         return None
-    if asked in _DOSE:
+    if asked in (*_DOSE, ""):
         when = time_of(re.sub(r"^(?:(?:yes|yep|yeah|yup|i did|si) )+", "", bare), table)
         if when is not None:
             return Parsed(Answer.TAKEN, clock_time=when[0], number=when[1])
@@ -60,7 +60,7 @@ def _by_clauses(words: list[str], bare: str, asked: str, table: Words, parent: b
     if "rinsed" in kinds:
         return Parsed(Answer.RINSED) if asked in (*_DOSE, "") and "later" not in kinds else None
     if "later" in kinds:
-        return Parsed(Answer.LATER) if asked in _DOSE else None
+        return Parsed(Answer.LATER) if asked in (*_DOSE, "") else None
     return Parsed(Answer.YES if asked == "understood" and kinds == {"thanks"} else Answer.THANKS)
 
 
@@ -78,7 +78,7 @@ def _full(pattern: str, words: str) -> bool:
 def _parse(words: str, asked: str, table: Words) -> Parsed | None:
     symptom = asked.startswith("check_in:") or asked in ("happening_now", "follow_up")
     clock = clock_time(words)
-    if asked in _DOSE and clock:
+    if asked in (*_DOSE, "") and clock and (asked or not words.isdigit()):
         return Parsed(Answer.CLOCK_TIME, clock_time=clock)
     amount = amount_of(words, table)
     if asked == "how_long" and amount is not None:
@@ -96,7 +96,7 @@ def _parse(words: str, asked: str, table: Words) -> Parsed | None:
             amount = amount[0], "minutes"                   # 'in 5'
     if asked in _DOSE and amount is not None and amount[1] == "minutes":
         return Parsed(Answer.NUMBER if asked == "when_taken" else Answer.LATER, number=amount[0])
-    if asked in _DOSE and re.fullmatch(
+    if asked in (*_DOSE, "") and re.fullmatch(
         r"(?:(?:yes|yep|yeah|si) )?(?:just now|right now|just this minute|ahora mismo|recien)", words
     ):
         return Parsed(Answer.TAKEN)

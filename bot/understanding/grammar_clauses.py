@@ -11,9 +11,11 @@ import re
 from functools import cache
 
 from bot.understanding.grammar_times import amount_of, clock_time
-from bot.understanding.grammar_words import Words
+from bot.understanding.grammar_typed import typed
+from bot.understanding.grammar_words import LANGUAGES, Words
 
 _MARKS = frozenset(",.!…\n¡;)(—-:")
+_OF_THE_CLOCK = (["media"], ["cuarto"], ["pico"])      # 'a las 6 y cuarto' is one clause
 _YES = r"(?:(?:yes|yep|yeah|yup|yea|ye|aye|mate|ok|okay|oh|hi|hello|hey|morning|good morning|evening|si|vale) )*"
 _WHO = r"(?:(?:i|ive|have|just|already|we|weve|got it|finally|all) )*"
 _WHO_CHILD = r"(?:(?:he|hes|she|shes|has|had|just|already|we|weve|i|ive|they|finally) )*"
@@ -117,8 +119,8 @@ def _pattern(name: str, parent: bool) -> re.Pattern[str]:
 def clauses_of(words: list[str]) -> list[str]:
     """The reply cut at its marks and at 'and': each piece one space between its words."""
     pieces: list[list[str]] = [[]]
-    for word in words:
-        if word in _MARKS or word in ("and", "y"):
+    for at, word in enumerate(words):
+        if word in _MARKS or (word in ("and", "y") and words[at + 1 : at + 2] not in _OF_THE_CLOCK):
             pieces.append([])
         else:
             pieces[-1].append(word)
@@ -127,17 +129,32 @@ def clauses_of(words: list[str]) -> list[str]:
 
 def taken_at(clause: str, table: Words, parent: bool) -> tuple[str, float | None] | None:
     """Clock time and minutes since, of a clause that tells the dose is taken; ("", None) where it tells no time."""
-    if _pattern("taken", parent).fullmatch(clause) or re.fullmatch(table.taken, clause):
+    if _says_taken(clause, table, parent):
         return "", None
     words = clause.split()
     for cut in range(1, len(words)):
         said, rest = " ".join(words[:cut]), " ".join(words[cut:])
-        if not (_pattern("taken", parent).fullmatch(said) or re.fullmatch(table.taken, said)):
-            continue
-        when = time_of(rest, table)
-        if when is not None:
+        bare = _bare_time(rest)
+        when = time_of(bare, table) or ((clock_time(bare), None) if ":" in bare and clock_time(bare) else None)
+        if when is not None and _says_taken(said, table, parent):
             return when
     return None
+
+
+def _says_taken(clause: str, table: Words, parent: bool) -> bool:
+    spanish = table is LANGUAGES["es"]
+    return bool(
+        _pattern("taken", parent).fullmatch(clause)
+        or re.fullmatch(table.taken, clause)
+        or typed(clause, spanish=spanish, parent=parent) == "taken"
+    )
+
+
+def _bare_time(rest: str) -> str:
+    """A time without what may follow it: 'at 6:40 before the school run', 'at 8 on the dot'."""
+    return re.sub(r" (?:on the dot|before (?:bed|work|school|breakfast|dinner|the school run)|after (?:breakfast|"
+    r"dinner)|"
+                  r"en punto)$", "", rest)
 
 
 def time_of(rest: str, table: Words) -> tuple[str, float | None] | None:
@@ -156,8 +173,8 @@ def time_of(rest: str, table: Words) -> tuple[str, float | None] | None:
 def kinds_of(
     words: list[str], table: Words, *, spanish: bool, parent: bool
 ) -> tuple[set[str], str, float | None] | None:
-    """What all clauses say: of 'taken', 'rinsed', 'later', 'thanks', 'fine', 'neutral'; with the time told. None when
-    one does not parse."""
+    """What all clauses say: of 'taken', 'rinsed', 'later', 'thanks', 'fine', 'neutral', 'beside'; with the time told.
+    None when one does not parse."""
     kinds: set[str] = set()
     clock, minutes = "", None
     for clause in clauses_of(words):
@@ -166,15 +183,18 @@ def kinds_of(
             kinds.add("taken")
             clock, minutes = clock or told[0], minutes if told[1] is None else told[1]
             continue
-        when = time_of(clause, table) if "taken" in kinds and not clock and minutes is None else None
+        open_time = "taken" in kinds and not clock and minutes is None
+        when = time_of(clause, table) if open_time else None
+        if open_time and when is None and not clause.isdigit() and clock_time(clause):
+            when = clock_time(clause), None      # 'sorted, twenty past seven'
         if when is not None:
             clock, minutes = when
             continue
-        kind = _kind(clause, table, spanish)
+        kind = _kind(clause, table, spanish) or typed(clause, spanish=spanish, parent=parent)
         if not kind:
             return None
         kinds.add(kind)
-    if kinds == {"neutral"} or {"taken", "later"} <= kinds:
+    if kinds == {"neutral"} or {"taken", "later"} <= kinds or ("beside" in kinds and "taken" not in kinds):
         return None
     return (kinds, clock, minutes) if kinds else None
 

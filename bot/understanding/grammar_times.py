@@ -28,13 +28,22 @@ _LEAD = (
 _HOURS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6,
     "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
+    "una": 1, "dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "siete": 7, "ocho": 8, "nueve": 9, "diez": 10,
+    "once": 11, "doce": 12,
 }
 
 
 def clock_time(words: str) -> str:
     """A clock time 'HH:MM' in words, or ''."""
     bare = re.sub(rf"^{_LEAD}", "", words).strip()
+    bare = re.sub(r" (?:on the dot|en punto|ish|sharp)$", "", bare)
     bare = re.sub(r"(\w)ish$|^(\d+) ish$", r"\1\2", bare)
+    bare = re.sub(r"\bo clock\b", "oclock", bare)
+    spanish = re.fullmatch(r"(?:a )?(?:las |la )?(\d{1,2}|[a-z]+) (y media|y cuarto|menos cuarto|y pico|en punto)"
+                           r"(?: de la (?:mañana|tarde|noche))?", bare)
+    if spanish and _hour(spanish.group(1)):
+        past = {"y media": 30, "y cuarto": 15, "menos cuarto": -15}.get(spanish.group(2), 0)
+        return f"{(_hour(spanish.group(1)) - (past < 0)) % 12 or 12:02d}:{past % 60:02d}"
     if bare.split(" ")[0] in _HOURS:
         bare = " ".join([str(_HOURS[bare.split(" ")[0]]), *bare.split(" ")[1:]])
     spoken = re.fullmatch(

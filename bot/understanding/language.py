@@ -47,9 +47,10 @@ class Language:
 
 
 ENDINGS_EN = ("ingly", "edly", "ings", "ing", "ied", "ies", "ed", "es", "s", "ly")
-ENDINGS_ES = tuple(
-    "iendose iendome amente andose andome andolo ieron iendo arme arse arlo arla ados adas idos idas ando aron ado ada "
-    "ido ida aba ar er ir os as es o a e s".split()
+ENDINGS_ES = (
+    "iendose", "iendome", "amente", "andose", "andome", "andolo", "ieron", "iendo", "arme", "arse", "arlo", "arla",
+    "ados", "adas", "idos", "idas", "ando", "aron", "ado", "ada", "ido", "ida", "aba", "ar", "er", "ir", "os", "as",
+    "es", "o", "a", "e", "s",
 )
 
 
@@ -57,24 +58,35 @@ ENDINGS_ES = tuple(
 def language_of(code: str) -> Language:
     """The tables for a language code; an unknown code reads as English."""
     if code.startswith("es"):
-        from bot.understanding import common_es, frames_es, passing_es, triggers_es, words_es
+        from bot.understanding import common_es, frames_es, frames_es_told, passing_es, triggers_es, words_es
 
         return _build(
-            words_es.CLASSES,
+            words_es.CLASSES + frames_es_told.CLASSES,
             frames_es.GUARDS,
-            frames_es.FRAMES,
+            frames_es.FRAMES + frames_es_told.FRAMES,
             triggers_es.ES,
             passing_es.__dict__,
             common_es.COMMON,
             SAME_ES,
+            frames_es_told.IDIOMS,
+            Everyday(frames_es_told.EVERYDAY, frames_es_told.BODILY, frames_es_told.PLACED),
             endings=ENDINGS_ES,
         )
-    from bot.understanding import common_en, everyday_en, frames_en, frames_en_signs, passing_en, triggers_en, words_en
+    from bot.understanding import (
+        common_en,
+        everyday_en,
+        frames_en,
+        frames_en_signs,
+        frames_en_told,
+        passing_en,
+        triggers_en,
+        words_en,
+    )
 
     return _build(
-        words_en.CLASSES + frames_en_signs.CLASSES,
-        frames_en.GUARDS + frames_en_signs.GUARDS,
-        frames_en.FRAMES + frames_en_signs.FRAMES,
+        words_en.CLASSES + frames_en_signs.CLASSES + frames_en_told.CLASSES,
+        frames_en.GUARDS + frames_en_signs.GUARDS + frames_en_told.GUARDS,
+        frames_en.FRAMES + frames_en_signs.FRAMES + frames_en_told.FRAMES,
         triggers_en.EN,
         passing_en.__dict__,
         common_en.COMMON,

@@ -66,12 +66,15 @@ at_the_weekend two_days_ago last_month weeks_ago
 
 HAPPENED = table("got was had were did choked happened spent")
 
-LONG_AGO = table("""
+LONG_AGO = table(" ".join(str(year) for year in range(1955, 2025)) + """
+
 in_1985 in_1986 in_1987 in_1988 in_1989 in_1990 in_1991 in_1992 in_1993 in_1994 in_1995 in_1996 in_1997
 in_1998 in_1999 in_2000 in_2001 in_2002 in_2003 in_2004 in_2005 in_2006 in_2007 in_2008 in_2009 in_2010
 in_2011 in_2012 in_2013 in_2014
 in_2015 in_2016 in_2017 in_2018 in_2019 in_2020 in_2021 in_2022 in_2023 in_2024 in_2025 years_ago year_ago
-months_ago last_year as_a_kid as_a_child when_i_was_little when_i_was_young when_i_was_younger when_i_was_small
+months_ago last_year year_before_last years_back yrs_back yrs_ago years_since yrs_since when_he_was when_she_was
+as_a_toddler as_a_tot as_a_boy as_a_girl as_a_baby in_8th_grade in_middle_school in_high_school outgrew as_a_kid
+as_a_child when_i_was_little when_i_was_young when_i_was_younger when_i_was_small
 when_i_was_a when_i_was_at_school when_i_was_in when_i_was_ten when_i_was_a_kid when_i_was_pregnant used_to
 before_treatment long_ago ages_ago in_the_past history_of before_i_started before_the_steroid back_in_the_day
 in_january in_february in_march in_april in_may in_june in_july in_august in_september in_october in_november

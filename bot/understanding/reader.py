@@ -13,7 +13,7 @@ from bot.understanding.language import Language, language_of
 from bot.understanding.passing import passing, still
 from bot.understanding.questions import question_of
 from bot.understanding.readings import measured
-from bot.understanding.surroundings import contexts, somebody_else
+from bot.understanding.surroundings import all_over, cared_for, contexts, somebody_else
 from bot.understanding.tokens import Token, split
 from bot.understanding.types import Answer, Context, Finding, Mention, Reading, Urgency
 from bot.understanding.urgency import ALWAYS_EMERGENCY, urgency_of
@@ -25,7 +25,10 @@ MOST_OF_ONE = 6  # hits of one frame that are looked at, at each end of the text
 _NEVER_SOMEBODY_ELSE = frozenset({"child_took_it", "exposure"})
 
 
-_PARTNER = words_of("wife girlfriend partner sister daughter friend cousin niece mum mom colleague boss")
+_PARTNER = words_of("""
+wifes girlfriends partners sisters daughters friends cousins nieces
+wife girlfriend partner sister daughter friend cousin niece mum mom colleague boss
+""")
 
 
 def read(text: str, *, language: str = "en", asked: str = "", writer: str = "patient") -> Reading:
@@ -37,7 +40,10 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
     words = [token.word for token in tokens]
     if spans(known.triggers.speaks_for, words, 0, min(len(words), 10)):
         writer = "parent"       # 'mum here, she is confused'
+    as_typed = split(text)
     parsed = grammar.parse(tokens, asked, language[:2], parent=writer == "parent")
+    if parsed is None and words != [token.word for token in as_typed]:
+        parsed = grammar.parse(as_typed, asked, language[:2], parent=writer == "parent")
     hits = _enough(find(known.frames, known.index, words))
     idle = [hit for hit in hits if no_symptom(words, hit, known) or _taken_by_writer(words, hit)]
     live = [hit for hit in hits if hit not in idle]
@@ -175,6 +181,9 @@ def _mentions(
             signals.update(hit.frame.signals)
         for name in hit.frame.findings:
             finding = Finding(name)
+            if Context.OTHER_PERSON in about and _grave(finding, hit) and cared_for(place):
+                about = about - {Context.OTHER_PERSON}
+                signals.update(hit.frame.signals)
             if finding is Finding.PREGNANCY and {"due", "expecting", "having"}.intersection(words):
                 about = about - {Context.PAST}  # 'due in June'
             own_baby = "baby" in words[hit.first : hit.last] and not _PARTNER.intersection(words)
@@ -202,7 +211,16 @@ def _mentions(
             signals.add("normal_reading")
     if spans(known.long_ago, words, 0, len(words)):
         signals.add("long_ago")
-    return tuple(_settle(_then_passed(mentions, words, tokens, known))), frozenset(signals)
+    settled = _settle(_then_passed(mentions, words, tokens, known))
+    if all_over(words, known.long_ago):
+        settled = [replace(mention, context=mention.context | {Context.PAST}) for mention in settled]
+        signals &= {"long_ago", "normal_reading"}
+    return tuple(settled), frozenset(signals)
+
+
+def _grave(finding: Finding, hit: Hit) -> bool:
+    grave = {"collapse", "airway_swelling", "severe"}
+    return finding in ALWAYS_EMERGENCY or bool(grave.intersection(hit.frame.signals))
 
 
 def _then_passed(mentions: list[Mention], words: list[str], tokens: list[Token], known: Language) -> list[Mention]:

@@ -3,8 +3,8 @@ denial (Harkema 2009)."""
 
 from __future__ import annotations
 
-from bot.understanding.context import LONGEST, Place, denied, spans
-from bot.understanding.frames import phrase_at
+from bot.understanding.context import LONGEST, Place, denied, spans, table
+from bot.understanding.frames import Entries, phrase_at
 from bot.understanding.tokens import STOPS
 from bot.understanding.types import Context
 
@@ -16,8 +16,40 @@ _REACH_SUPPOSED = 14  # words that a what-if reaches
 _OPENS = frozenset({"can", "does", "do", "will", "could", "would"})
 _ABOUT = frozenset({"about", "like", "two", "three", "a", "few", "over", "in", "back"})
 _THIRD = frozenset({"he", "she", "hes", "shes", "his", "him", "her"})
+_KIN = frozenset(
+    {"husband", "hubby", "wife", "mum", "mom", "mother", "dad", "father", "gran", "granny", "grandma", "grandad",
+     "grandpa", "nan", "nana", "marido", "esposo", "esposa", "mujer", "abuelo", "abuela", "papa", "mama", "madre",
+     "padre"}
+)
 _TELLS = frozenset({"not", "hardly", "barely", "only", "just", "feel", "see", "taste", "even", "still", "breathe"})
 _HAS = frozenset({"im", "ive", "my", "me", "got", "have", "having", "feel", "this", "these", "our", "his", "her"})
+
+
+# 'Never since', 'five years since': what was then is over.
+_SINCE_THEN_NOT = frozenset({"nothing", "none", "not", "nada", "never", "hasnt", "havent", "years", "yrs", "yr"})
+
+
+# A text that dates itself long ago and says that it is over or for the file only, and names nothing of today.
+_OVER = table("""
+never_since never_again never_repeated never_happened_again nothing_since none_since hasnt_since not_since
+sound_ever_since
+fine_ever_since unrelated for_the_file for_your_file for_my_file for_your_notes for_the_notes for_your_records
+on_my_record for_the_record in_my_file old_stuff ancient_history years_over long_over outgrew outgrew_it grew_out
+put_right
+clear_every never_came_back no_trouble_since no_bother_since wanted_dates you_asked_about is_that_daft
+para_el_expediente para_su_ficha por_el_historial para_el_historial historia_antigua nunca_mas desde_entonces_nada
+no_volvio se_acabo ahora_ni_me_acuerdo es_historia
+""")
+_TODAY = table("""
+today tonight this_morning this_evening this_afternoon this_week right_now still currently again_now came_back
+is_back since_yesterday yesterday last_night hoy anoche ayer ahora_mismo todavia sigue otra_vez esta_mañana
+""")
+
+
+def all_over(words: list[str], long_ago: Entries) -> bool:
+    """Whether the whole text tells of what was long ago and is over."""
+    end = len(words)
+    return bool(spans(long_ago, words, 0, end) and spans(_OVER, words, 0, end)) and not spans(_TODAY, words, 0, end)
 
 
 def contexts(place: Place) -> frozenset[Context]:
@@ -65,11 +97,23 @@ def somebody_else(place: Place) -> bool:
     return bool(inside) and not parent and inside[0][0] == first
 
 
+def cared_for(place: Place) -> bool:
+    """Whether the grown relative before a mention may be the patient that a carer writes of: no child is named ('my
+    husband vomits blood'), and it is not 'his dad'."""
+    words, (begin, _) = place.words, place.sentence
+    grown = any(
+        words[at] in _KIN and (at == 0 or words[at - 1] not in ("his", "her", "our", "su"))
+        for at in range(begin, place.last)
+    )
+    return grown and place.parent and not spans(place.triggers.children, words, 0, len(words))
+
+
 def _carried(place: Place, at: int, other: bool, ends: bool) -> bool:
     """Whether somebody else is still spoken of after the word at a place."""
     words, triggers = place.words, place.triggers
     word = words[at]
-    if ends or word == "," or (word in triggers.first and not (word == "mine" and words[at - 1] == "of")):
+    aside = word == "my" and at > 0 and words[at - 1] in ("in", "at", "from")     # 'a friend in my group'
+    if ends or word == "," or (word in triggers.first and not aside and not (word == "mine" and words[at - 1] == "of")):
         return False
     if word in triggers.third and not place.parent and at + 1 < len(words):
         if not other and word in _THIRD and not spans(triggers.relatives, words, 0, at):
@@ -135,7 +179,7 @@ def _past(place: Place) -> bool:
     begin, end = place.sentence
     reach = min(len(words), last + LONGEST)
     if any(
-        at == 0 or words[at - 1] not in ("nothing", "none", "not", "nada")
+        at == 0 or words[at - 1] not in _SINCE_THEN_NOT
         for at, _ in spans(triggers.ongoing, words, begin, reach)
     ):
         return False

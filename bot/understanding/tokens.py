@@ -33,6 +33,7 @@ EMOJI = {
     "✅": "done",
     "✔": "done",
     "☑": "done",
+    "✓": "done",
     "🙏": "thanks",
     "👎": "no",
     "❌": "no",

@@ -12,7 +12,14 @@ hubby hubbys partner partners spouse boyfriend girlfriend fiance sister sisters 
 nephew niece gran grandma grandpa grandad nan nana friend friends mate colleague coworker co_worker boss neighbor
 neighbors neighbour neighbours flatmate roommate housemate teacher someone somebody everyone_else another_person
 mother_in_law father_in_law little_boy little_girl in_laws people family_member dog cat classmate bf gf missus
-stepson stepdaughter twin a_film_about film_about movie_about show_about documentary_about book_about story_about
+stepson stepdaughter twin actor_in coach teammate teammates workmate workmates tenant barista customer customers pupil
+student bloke guy chap
+lady woman ex godson goddaughter stepmom stepdad stepmum uncles aunts aunties auntie cousins nephews nieces girlfriends
+boyfriends another_patient other_patient other_patients somebody_else someone_else im_the_one_with im_the_one_who
+its_me_her_mum its_me_his_mum lodger landlord manager supervisor postman builder plumber priest vicar teachers coaches
+gramps grandfather grandmother bestie besties roomie roomies client clients other_half
+step_sis stepsister stepbrother lil_bro lil_sis flatmates roommates nextdoors a_film_about film_about movie_about
+show_about documentary_about book_about story_about
 article_about article_on programme_about program_about video_about podcast_about post_about episode_about
 character actor actress in_the_film in_the_movie
 """)
@@ -21,6 +28,8 @@ CHILDREN = table("""
 lad lass wee_one bub littlun son sons daughter daughters kid kids child children toddler baby little_boy little_girl
 stepson stepdaughter
 """)
+
+_YEARS = " ".join(str(year) for year in range(1955, 2026))
 
 EN = Triggers(
     negation=table("""
@@ -31,7 +40,7 @@ is_not are_not was_not absence_of absent rather_than instead_of not_a hardly_any
 stopped_having stopped_getting
 """),
     negation_after=table("""
-free no none nope nil negative absent is_absent was_negative is_negative not_present isnt_there not_there ruled_out
+free no none nope nil nah negative absent is_absent was_negative is_negative not_present isnt_there not_there ruled_out
 """),
     pseudo=table("""
 no_sorry no_wait no_actually no_but no_its no_theres no_i_have not_only not_just not_sure not_certain no_wonder
@@ -54,7 +63,12 @@ and_then even_though whereas while until till instead also plus which secondary 
 my_only unless
 """),
     list_or=frozenset({"or", "nor"}),
-    past_before=table("""
+    past_before=table(_YEARS + """
+year_before_last years_back yrs_back yrs_ago yr_ago years_since yrs_since when_he_was when_she_was as_a_toddler
+as_a_tot as_a_boy as_a_girl as_a_baby when_i_was_at in_8th_grade in_middle_school in_high_school in_primary back_in
+prior_to_the prior_to_treatment when_i_was_pregnant at_christmas_was last_february last_january last_march last_april
+last_may last_june last_july last_august last_september last_october last_november last_december of_2019
+one_time_years
 in_1985 in_1986 in_1987 in_1988 in_1989 in_1990 in_1991 in_1992 in_1993 in_1994 in_1995 in_1996 in_1997
 in_1998 in_1999 in_2000 in_2001 in_2002 in_2003 in_2004 in_2005 in_2006 in_2007 in_2008 in_2009 in_2010
 in_2011 in_2012 in_2013 in_2014
@@ -70,6 +84,8 @@ in_my_twenties last_christmas when_he_was_little when_he_was_younger when_he_was
 when_she_was_younger when_she_was_a
 """),
     past_after=table("""
+never_since never_again never_repeated hasnt_since none_since not_returned outgrew outgrew_it grew_out_of put_right
+sorted_with been_sound been_fine_since clean_gums turned_out_to_be all_ancient
 pink_again normal_again clear_again clean_again fine_again ok_again treated all_better_now long_gone packed_up
 never_came_back not_come_back hasnt_returned fine_now ok_now okay_now good_now better_now all_better gone_now
 has_gone have_gone is_gone are_gone its_gone went_away gone_away cleared_up all_cleared has_cleared have_cleared
@@ -86,6 +102,7 @@ been_there for_weeks for_months since worse but_now and_now now_i now_my now_its
 started_3 every_day returned
 """),
     supposed=table("""
+were_i_to if_i_were_to say_he say_she let_us_imagine lets_imagine suppose_he suppose_she supposing
 will_get will_choke might_choke could_choke would_get scared_that afraid_that worried_that paranoid_about
 terrified_of frightened_of dreading_getting say_a say_the say_it say_some say_my what_if in_case suppose supposing
 should_i_get should_i_have what_do_i_do_if
@@ -115,6 +132,8 @@ is_that is_this would_that who_would who_should do_you should_we can_you what wh
 shall_i where who_do how_do will_i would_i is_it when_do need_to_call
 """),
     asked=table("""
+which_are_signs which_are_the_signs how_common how_often_does leaflet leaflet_page the_leaflet_says should_i_double
+what_does_it_mean_if know_if_it_was the_difference_between
 how_long_does how_long_do how_long_can how_long_should how_long_is_it_ok
 it_can_cause that_it_can what_counts_as what_are what_do do_other_people do_lots_of do_many do_most do_some
 is_it_normal_to is_it_common_to is_it_normal_that_people is_it_usual_to is_it_expected_to could_it would_this

@@ -7,16 +7,19 @@ from bot.understanding.context import Triggers, table, words_of
 RELATIVES = table("""
 hijo hija hijos hijas niño niña niños niñas nene nena bebe nieto nieta madre mama padre papa padres marido mujer
 esposo esposa novio novia pareja hermano hermana hermanos tio tia primo prima sobrino sobrina abuela abuelo amigo
-amiga amigos compañero compañera jefe vecino vecina suegra suegro cuñado cuñada profesora alguien gente perro gato
+amiga amigos compadre comadre colega compañeros cliente clienta alumno alumna maestro maestra exnovio padrino madrina
+mejor_amiga
+mejor_amigo hay_uno_con hay_una_con otro_paciente el_mayor la_mayor compañero compañera jefe vecino vecina suegra
+suegro cuñado cuñada profesora alguien gente perro gato
 vecinito
 """)
 
 ES = Triggers(
     negation=table("""
-no sin nunca ni tampoco ningun ninguna ninguno nada jamas niego ya_no no_hay no_tengo no_he_tenido no_veo no_siento
+no sin nunca ni tampoco ningun ninguna ninguno nada jamas niego cero ya_no no_hay no_tengo no_he_tenido no_veo no_siento
 nadie
 """),
-    negation_after=table("no ninguno ninguna nada nunca negativo"),
+    negation_after=table("no ninguno ninguna nada nunca negativo no_tengo no_hay tampoco cero"),
     pseudo=table("""
 no_solo no_se_si no_se_que no_se_como no_estoy_seguro no_estoy_segura no_puedo_mas no_mejora no_mejoro no_se_quita
 no_se_va no_se_me_quita no_se_me_va no_me_siento_bien no_estoy_bien no_me_encuentro no_es_normal no_entiendo
@@ -30,13 +33,17 @@ pero aunque sin_embargo solo solamente salvo excepto porque ya_que asi_que enton
 ademas tambien menos sino y_ahora cuando_si y_tengo y_me y_tambien y_mi
 """),
     list_or=frozenset({"o", "ni", "u"}),
-    past_before=table("""
+    past_before=table(" ".join(str(year) for year in range(1955, 2026)) + """
+de_chico de_chica de_chiquito de_chiquita de_bebe a_los_veinte a_los_quince hace_tres_años hace_dos_años
+el_siglo_pasado siglo_pasado antes_del_diagnostico antes_babeaba en_mi_primer en_otro_tratamiento el_invierno_pasado
 antes hace_años hace_meses hace_un_año hace_tiempo de_niño de_niña cuando_era el_año_pasado el_mes_pasado
 en_el_pasado en_enero en_febrero en_marzo en_abril en_mayo en_junio en_julio en_agosto en_septiembre en_octubre
 en_noviembre en_diciembre antes_del_tratamiento antes_de_empezar hace_mucho hace_semanas antecedentes_de
 el_verano_pasado solia
 """),
     past_after=table("""
+no_volvio nunca_mas ahora_ni_me_acuerdo se_acabo ya_curada ya_curado desde_entonces_nada quede_bien es_historia
+ahora_grande_no hoy_estoy_bien
 ya_desaparecieron ya_desaparecio ya_se_fueron ya_se_curaron ya_se_curo ya_paso ya_se_fue se_fue se_me_quito se_quito
 ya_estoy_bien ya_esta_bien ya_no desaparecio se_curo ya_bien ya_mejor ya_se_paso se_me_paso ya_se_quito
 ha_desaparecido ahora_bien curado curada ya_cedio ya_se_me_paso ya_se_me_quito ya_remitio ya_estoy_mejor se_resolvio
@@ -46,6 +53,7 @@ todavia sigue aun sigo desde no_se_va no_se_quita otra_vez de_nuevo ahora_mismo 
 volvio antes_de_ayer no_se_me_quita cada_dia peor_que_antes que_antes antes_no
 """),
     supposed=table("""
+si_algun_dia y_si_algun imaginate_que imagina_que supon_que si_le_llegara me_da_miedo_quedarme si_llegara si_me_diera
 y_si_un_dia y_si que_hago_si que_pasa_si que_hacer_si si_un_dia en_caso_de por_si si_alguna_vez si_me_da si_llego_a
 si_tengo si_se_me si_vomito si_me_pasa suponiendo supongamos que_debo_hacer_si cuando_debo_preocuparme
 me_preocupa_que me_da_miedo_que tengo_miedo_de si_no_puedo que_pasaria_si si_me_sale si_aparece si_noto si_empiezo
@@ -63,6 +71,7 @@ no_se_si como_si incluso_si ni_si saber_si no_estoy_seguro_si a_ver_si me_pregun
 que_hago a_quien debo donde que_debo que_pasa llamo tengo_que puedo cuando_debo como que_tengo
 """),
     asked=table("""
+por_que_me_preguntan por_que_preguntan es_contagioso como_se_ve que_diferencia_hay que_significa me_preguntan_siempre
 medicina_da medicamento_da jarabe_da puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto
 es_normal_tener es_normal_estar es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre
 cuales_son_los_sintomas provoca produce puede_producir es_verdad_que es_cierto_que riesgo_de he_leido_que
@@ -75,7 +84,7 @@ es_un_efecto_secundario es_efecto son_un_efecto son_efectos
 """),
     uncertain=table("""
 a_lo_mejor quizas quiza tal_vez puede_que creo_que creo no_se_si parece como_que igual_es posiblemente
-no_estoy_seguro no_estoy_segura me_parece
+no_estoy_seguro no_estoy_segura me_parece casi
 """),
     since=table("""
 desde_que_tomo desde_que_empece desde_la_nueva desde_el_nuevo despues_de_la_dosis despues_de_tomar desde_la_ultima

@@ -18,7 +18,8 @@ ATASCADO = atascado atascada atascados atrapado atrapada atorado atorada atorado
     tranco atraganto atraganta atascar atorar atragante atorando atascando atragantando atragantar atraviesa
     atraveso atore atasque trabando me_quedo_ahi quedo_ahi se_quedo_en se_me_quedo_en
 PUESTO = garganta esofago pecho esternon cuello gaznate tragadero medio_camino mitad buche
-LEJOS = trafico atasco_de_trafico puerta coche carro auto metro bus tren ascensor elevador trabajo oficina reunion
+LEJOS = autopista carretera sarten fila cola obra trafico atasco_de_trafico puerta coche carro auto metro bus tren
+    ascensor elevador trabajo oficina reunion
     telefono celular movil app tapa tapon botella frasco ampolla_atascada impresora llave cremallera cierre internet
     wifi nariz oido nieve cajon aplicacion tarjeta paquete correo envase cinturon fregadero vaso cuchara persiana
     lavabo tuberia inhalador boquilla maleta
