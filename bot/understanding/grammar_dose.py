@@ -77,6 +77,8 @@ _DOUBT = re.compile(
     r"threw|throw|puked?|only|some of|part of|most of|not all|"
     r"all of it came|wrong|twice|double|doubled|extra|too much|maybe|think|might|not sure|unsure|"
     r"forgot (?:it|my|the|to take)|"
+    r"(?:took|taken|had|drank|used) (?:\w+ )?(?:sons|daughters|husbands|wifes|mums|moms|dads|brothers|sisters|kids|"
+    r"childs|partners|twins|friends)|"
     r"almost|nearly|tried|yesterday|monday|tuesday|wednesday|thursday|friday|saturday|sunday|instead|"
     r"otra vez|otra dosis|mitad|escupi\w*|vomit\w*|derram\w*|tire|solo|dos veces|doble|creo|quiza|quizas|tal vez|casi|"
     r"ayer|lunes|martes|miercoles|jueves|viernes|sabado|domingo|devolvi\w*)\b")

@@ -96,6 +96,7 @@ went_by_itself stopped_now wore_off calmed_down gone_today better_today fine_tod
 all_good_now is_fine_now went_down_now hasnt_come_back has_settled dried_up not_since
 """),
     ongoing=table("""
+and_again again_this again_today again_now again_tonight again_last again_yesterday again_just this_time_too
 still not_gone wont_go_away hasnt_gone not_going_away comes_and_goes keeps_coming back_again came_back_again
 never_went never_cleared right_now currently at_the_moment started_again ever_since getting_worse started_weeks_ago
 been_there for_weeks for_months since worse but_now and_now now_i now_my now_its started_a started_two started_2

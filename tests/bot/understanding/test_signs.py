@@ -120,3 +120,33 @@ def test_a_harmless_clause_before_an_emergency_hides_it_hardly_ever(before: str)
     readings = [read(before + reply.text, asked="dose", writer=reply.writer) for reply in found]
     assert all(reading.needs_human for reading in readings)
     assert sum(reading.urgency < Urgency.EMERGENCY for reading in readings) <= 0.03 * len(readings)
+
+
+@pytest.mark.parametrize("text", ["i feel dead tired this morning", "i did not wake up until now", "and it is ugly"])
+def test_everyday_words_are_no_self_harm(text: str) -> None:
+    reading = read(text)
+    assert Finding.SELF_HARM not in reading.findings and reading.urgency < Urgency.EMERGENCY
+
+
+@pytest.mark.parametrize("text", ["I took 10 ampoules", "I took 6 ampoules by mistake", "I took three",
+                                  "i took my sons dose"])
+def test_more_medicine_than_a_dose_is_urgent(text: str) -> None:
+    assert read(text).urgency is Urgency.URGENT
+
+
+@pytest.mark.parametrize(("text", "writer", "language"), [
+    ("tkn", "patient", "en"), ("cup empty", "patient", "en"), ("mixed and drunk", "patient", "en"),
+    ("she's had hers", "parent", "en"), ("he drank the lot", "parent", "en"), ("ya quedó", "patient", "es"),
+    ("2 puffs x2 complete", "patient", "en"), ("a las 6 y cuarto", "patient", "es"), ("just now", "patient", "en")])
+def test_confirmations_as_they_are_typed_are_closed(text: str, writer: str, language: str) -> None:
+    assert not read(text, language=language, asked="dose", writer=writer).needs_human
+
+
+@pytest.mark.parametrize("text", ["he drank the lot", "cup empty and my throat is closing", "mixed", "i vomited"])
+def test_what_is_more_or_less_than_a_confirmation_is_read(text: str) -> None:
+    assert read(text, asked="dose").needs_human
+
+
+def test_what_was_long_ago_and_is_over_is_routine() -> None:
+    assert read("passed out at camp in 2019, never repeated").urgency is Urgency.ROUTINE
+    assert read("passed out in 2019, and again this morning").urgency is Urgency.EMERGENCY
