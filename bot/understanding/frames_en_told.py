@@ -147,7 +147,8 @@ bleeding : black|tarry <2 mess|tarry <4 knickers|pants|underwear|nappy|pad|pair
 GUARDS = """
 DEADWORD = dead_tired dead_on dead_beat dead_easy dead_good dead_chuffed dead_pleased dead_busy dead_slow dead_sleepy
     didnt_wake did_not_wake overslept until_now till_now
-DOUBLEASK = should_i_double shall_i_double can_i_double do_i_double must_i_double should_we_double could_i_double
+DOUBLEASK = threw_up_twice sick_twice vomited_twice puked_twice thrown_up_twice should_i_double shall_i_double
+    can_i_double do_i_double must_i_double should_we_double could_i_double
     should_i_take_two should_i_take_double can_i_take_two should_i_take_2 do_i_take_two do_i_take_double on_the_label
     two_lots_of_good on_the_second_go at_the_second_go two_lots_of_people on_second_go
 """
