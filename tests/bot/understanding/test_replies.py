@@ -89,7 +89,7 @@ VOICES = {
     ("en", "emergency and urgent in those tiers"): (True, 88.0),
     ("en", "harmless put in the urgent or emergency tier"): (False, 24.0),
     ("es", "emergencies in the emergency tier"): (True, 82.0),
-    ("es", "emergency and urgent in those tiers"): (True, 79.0),
+    ("es", "emergency and urgent in those tiers"): (True, 77.0),
     ("es", "harmless put in the urgent or emergency tier"): (False, 24.0),
 }
 
