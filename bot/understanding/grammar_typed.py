@@ -40,7 +40,7 @@ _TAKEN = (
     rf"(?:(?:i|ive|have|has|just|already|weve|we|all|now) )*{_VERB}{_WHAT}|(?:already|just) (?:did|had|done|taken)|"
     rf"(?:(?:the|my) )?(?:cup|cups|beaker|glass|medicine cup)(?: is| are|s)? (?:empty|emptied|drained|licked clean)|"
     rf"empty (?:cup|beaker|glass)|not a drop left(?: in the (?:cup|beaker|glass))?|licked (?:it|the cup) clean|"
-    rf"(?:its|now its|all) (?:in|down|gone|in now|down now|swallowed|drunk)|finito|"
+    rf"now its in|all (?:swallowed|drunk)|finito|"
     rf"(?:{_MY} )?(?:{_DAY} )?{_PART}(?: is| are| was|s)? (?:in|down|done|taken|drunk|swallowed|sunk|finished|complete|"
     rf"completed|gone|downed|puffed)|puffs puffed|(?:all )?sorted|(?:2|two) (?:squirts|sprays|puffs)(?: x ?2|"
     rf" twice)?(?: complete| done)?|"
