@@ -47,7 +47,7 @@ def _by_clauses(words: list[str], bare: str, asked: str, table: Words, parent: b
     """A parse of every clause by itself, where no question about a symptom is open."""
     if asked.startswith("check_in:") or asked in ("happening_now", "follow_up", "how_long"):
         return None
-    if asked in (*_DOSE, ""):
+    if asked == "when_taken" or (asked in ("dose", "") and not bare.isdigit()):
         when = time_of(re.sub(r"^(?:(?:yes|yep|yeah|yup|i did|si) )+", "", bare), table)
         if when is not None:
             return Parsed(Answer.TAKEN, clock_time=when[0], number=when[1])
@@ -78,7 +78,8 @@ def _full(pattern: str, words: str) -> bool:
 def _parse(words: str, asked: str, table: Words) -> Parsed | None:
     symptom = asked.startswith("check_in:") or asked in ("happening_now", "follow_up")
     clock = clock_time(words)
-    if asked in (*_DOSE, "") and clock and (asked or not words.isdigit()):
+    # under a reminder a bare 7 may be an hour, a button or a pain: a person reads it. After 'when?' it is the hour
+    if clock and (asked == "when_taken" or (asked in ("dose", "") and not words.isdigit())):
         return Parsed(Answer.CLOCK_TIME, clock_time=clock)
     amount = amount_of(words, table)
     if asked == "how_long" and amount is not None:

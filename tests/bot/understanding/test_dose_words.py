@@ -139,3 +139,12 @@ def test_long_runs_of_the_same_words_stay_quick() -> None:
         for language in ("en", "es"):
             dose_told(text, language)
     assert time.perf_counter() - started < 20
+
+
+@pytest.mark.parametrize("words", ["7", "2", "10", "22"])
+def test_a_bare_number_under_a_reminder_is_no_dose_taken(words: str) -> None:
+    """It may be an hour, a button's number, a pain of ten, puffs: a person reads it. After 'when?' it is the hour."""
+    under = read(words, language="en", asked="dose")
+    assert (under.answer, under.needs_human) == (None, True)
+    assert read(words, language="en", asked="when_taken").clock_time == f"{int(words):02d}:00"
+    assert read(f"at {words}:05", language="en", asked="dose").clock_time == f"{int(words):02d}:05"
