@@ -41,8 +41,20 @@ async def test_a_button_that_has_gone_is_refused(first_dose):
 
 
 async def test_next_message_stops_at_what_somebody_sees_and_says_when_nothing_comes(stage):
-    assert not await stage.to_next()        # nobody has agreed: nothing comes by itself
-    assert len([item for item in stage.items(MAYA) if item.kind == "ours"]) == 1
+    assert await stage.to_next()            # nobody has agreed: the patient is asked once more
+    assert len([item for item in stage.items(MAYA) if item.kind == "ours"]) == 2
+    assert await stage.to_next()            # then the care team reads that the patient has not joined
+    for button in (":open", ":close", ":o0"):
+        await _care_taps(stage, button)
+    seen = len(stage.world.log)
+    assert not await stage.to_next()        # that is seen to: nothing more comes by itself
+    assert len(stage.world.log) == seen
+
+
+async def _care_taps(stage, end: str) -> None:
+    shown = stage.world.chat.last(CARE_CHAT)
+    data = next(button.data for row in shown.outgoing.buttons for button in row if button.data.endswith(end))
+    await stage.taps(NURSE, CARE_CHAT, shown.name, data)
 
 
 async def test_next_day_is_the_morning_before_the_first_dose(first_dose):
