@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass
 
 from bot.understanding.grammar_clauses import kinds_of, time_of
-from bot.understanding.grammar_times import amount_of, clock_time, is_since
+from bot.understanding.grammar_times import amount_of, clock_time, is_since, timed
 from bot.understanding.grammar_words import EN, ITEMS, LANGUAGES, Words
 from bot.understanding.tokens import Token
 from bot.understanding.types import Answer
@@ -31,7 +31,8 @@ _DOSE = {"dose", "when_taken"}
 
 def parse(tokens: list[Token], asked: str, language: str, *, parent: bool = False) -> Parsed | None:
     """The reply's whole parse as an answer to `asked`, or None. `parent`: a parent writes ('she took it')."""
-    words = " ".join(t.word for t in tokens if t.word not in ",.!…\n¡;)(—-:")
+    said = timed([t.word for t in tokens])
+    words = " ".join(word for word in said if word not in ",.!…\n¡;)(—-:")
     words = re.sub(r"\b(\w+)( \1\b)+", r"\1", words).strip()
     if not words or len(words) > 90 or "?" in words or "¿" in words:
         return None
@@ -40,7 +41,7 @@ def parse(tokens: list[Token], asked: str, language: str, *, parent: bool = Fals
         parsed = _parse(candidate, asked, table)
         if parsed:
             return parsed
-    return _by_clauses([t.word for t in tokens], words, asked, table, parent)
+    return _by_clauses(said, words, asked, table, parent)
 
 
 def _by_clauses(words: list[str], bare: str, asked: str, table: Words, parent: bool) -> Parsed | None:

@@ -13,6 +13,7 @@ from functools import lru_cache
 
 from bot.understanding.grammar_clauses import kinds_of, taken_at, time_of
 from bot.understanding.grammar_corrections import Correction, correction_of, without_lead
+from bot.understanding.grammar_times import timed
 from bot.understanding.grammar_words import LANGUAGES
 from bot.understanding.language import language_of
 from bot.understanding.tokens import split
@@ -129,7 +130,7 @@ def dose_told(text: str, language: str = "en", writer: str = "patient") -> DoseT
 
 
 def _told(words: list[str], language: str, parent: bool) -> DoseTold:
-    words = [word.replace("ñ", "n") for word in words]
+    words = timed([word.replace("ñ", "n") for word in words])
     clauses = _clauses(words)
     everything = " ".join(clause for clause, _ in clauses)
     named = bool(_NAMES.search(everything)) and not _WENT.search(everything)

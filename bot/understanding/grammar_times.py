@@ -32,6 +32,55 @@ _HOURS = {
     "once": 11, "doce": 12,
 }
 
+_NAMED = "|".join(_HOURS)
+_HOUR = rf"(?:{_NAMED}|1[0-2]|0?[1-9])"
+_SPOKEN_MINUTES = {
+    "media": 30, "cuarto": 15, "un cuarto": 15, "pico": 0, "cinco": 5, "diez": 10, "quince": 15, "veinte": 20,
+    "veinticinco": 25, "veinte y cinco": 25, "treinta": 30, "treinta y cinco": 35, "cuarenta": 40,
+    "cuarenta y cinco": 45, "cincuenta": 50, "cincuenta y cinco": 55,
+    "oh five": 5, "o five": 5, "five": 5, "ten": 10, "fifteen": 15, "twenty": 20, "twenty five": 25, "thirty": 30,
+    "thirty five": 35, "forty": 40, "forty five": 45, "fifty": 50, "fifty five": 55,
+}
+_MINUTE_WORDS = "|".join(sorted(_SPOKEN_MINUTES, key=len, reverse=True))
+_MINUTE = rf"(?:{_MINUTE_WORDS}|[0-5]?\d)"
+_AT_ES = r"(?:^|(?<=\blas )|(?<=\bla )|(?<=\bfue )|(?<=\bera )|(?<=\beran )|(?<=\bfueron )|(?<=[,.;!] ))"
+# A time in several words, as one: it is cut nowhere, and read the same wherever it stands.
+_IN_WORDS = (
+    (re.compile(r"\b(?:(?:un|1) )?cuarto de hora\b"), lambda _: "15 min"),
+    (re.compile(r"\b(?:tres|3) cuartos de hora\b"), lambda _: "45 min"),
+    (re.compile(r"\b(?:(una|1|dos|2|tres|3|cuatro|4|cinco|5|seis|6) )?horas? y (media|cuarto|un cuarto)\b"),
+     lambda said: f"{60 * (_hour(said[1] or '1')) + _SPOKEN_MINUTES[said[2]]} min"),
+    (re.compile(rf"\b(?:(?:al|el|a|faltando|faltaban) )?(?:un )?({_MINUTE}) (?:min(?:utos)? )?(?:para|pa) "
+                rf"las? ({_HOUR})\b"),
+     lambda said: f"a las {_clock(said[2], -_minute(said[1]))}"),
+    (re.compile(rf"{_AT_ES}({_HOUR}) (y|con|menos) ({_MINUTE})\b(?! (?:de|ampollas?|horas?|dosis|min)\b(?! la))"),
+     lambda said: _clock(said[1], (-1 if said[2] == "menos" else 1) * _minute(said[3]))),
+    (re.compile(rf"(?:(?<=\bat )|(?<=\baround )|(?<=\babout )|(?<=\bwas )|^)({_HOUR}) "
+                rf"((?:{_MINUTE_WORDS})|[0-5]\d)(?= (?:am|pm|this|today|tonight|and|but|[,.;!])|$)"),
+     lambda said: _clock(said[1], _minute(said[2]))),
+    (re.compile(rf"\b({_MINUTE}) (?:min(?:utes)? )?(past|to) ({_HOUR})\b(?! (?:ampoules?|puffs?|doses?|min|hours?))"),
+     lambda said: _clock(said[3], (-1 if said[2] == "to" else 1) * _minute(said[1]))),
+)
+
+
+def timed(words: list[str]) -> list[str]:
+    """The words, with a time said in several of them as one: 'las seis y media' is 'las 6:30', 'hace un cuarto de
+    hora' is 'hace 15 min', 'at six thirty' is 'at 6:30'."""
+    said = " ".join(words)
+    for pattern, digits in _IN_WORDS:
+        said = pattern.sub(digits, said)
+    return said.split()
+
+
+def _minute(word: str) -> int:
+    return _SPOKEN_MINUTES[word] if word in _SPOKEN_MINUTES else int(word)
+
+
+def _clock(hour: str, minutes: int) -> str:
+    """'6' and 15 are 6:15; '6' and -15 are 5:45."""
+    told = (_hour(hour.removeprefix("0")) * 60 + minutes) % 720
+    return f"{told // 60 or 12}:{told % 60:02d}"
+
 
 def clock_time(words: str) -> str:
     """A clock time 'HH:MM' in words, or ''."""
