@@ -9,14 +9,11 @@ from __future__ import annotations
 import io
 import json
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from commandline import KT, Run
 
-from bot.cli import main
-
-PLAN = Path(__file__).parents[3] / "fixtures" / "plans" / "ok" / "kt-014.toml"
 HEAD = 'title = "t"\nplan = "plan.toml"\nstart = 2026-03-02T07:00:00\nend = 2026-03-02T09:00:00\n'
 TURN = "[[turn]]\nat = 2026-03-02T07:50:00\n"
 FILES: dict[str, bytes] = {
@@ -108,32 +105,17 @@ TABLE: tuple[tuple[int, tuple[str, ...], str], ...] = (
     (2, ("serve", "more"), "more"),
 )
 
-Bad = Callable[..., tuple[int, str, str]]
 
 
 @pytest.fixture
-def typed(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Bad:
-    """Run a command where FILES, a plan and a folder lie; gives status, output, errors. An exception gets out."""
-    monkeypatch.chdir(tmp_path)
+def typed(run: Run, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
+    """Run a command where FILES, a plan and a folder lie, with nothing on standard input."""
     monkeypatch.setattr(sys, "stdin", io.StringIO())
-    for name in ("PROTOCOL", "DATABASE", "TELEGRAM_TOKEN", "CARE_CHAT"):
-        monkeypatch.delenv(f"COATWELL_{name}", raising=False)
     for name, content in FILES.items():
         (tmp_path / name).write_bytes(content)
-    (tmp_path / "plan.toml").write_bytes(PLAN.read_bytes())
+    (tmp_path / "plan.toml").write_bytes(Path(KT).read_bytes())
     (tmp_path / "folder").mkdir()
-
-    def call(*words: str, **settings: str) -> tuple[int, str, str]:
-        for name, value in settings.items():
-            monkeypatch.setenv(f"COATWELL_{name.upper()}", value)
-        try:
-            status = main(words)
-        except SystemExit as left:
-            status = int(left.code or 0)
-        shown = capsys.readouterr()
-        return status, shown.out, shown.err
-
-    return call
+    return run
 
 
 def _named(value: object) -> str | None:
@@ -141,7 +123,7 @@ def _named(value: object) -> str | None:
 
 
 @pytest.mark.parametrize(("status", "words", "named"), TABLE, ids=_named)
-def test_no_command_breaks(status: int, words: tuple[str, ...], named: str, typed: Bad) -> None:
+def test_no_command_breaks(status: int, words: tuple[str, ...], named: str, typed: Run) -> None:
     left, out, err = typed(*words)
     told = out + err
     assert left == status, told
@@ -149,7 +131,7 @@ def test_no_command_breaks(status: int, words: tuple[str, ...], named: str, type
     assert err.startswith(("coatwell", "usage: coatwell")) or (left == 1 and not err), err
 
 
-def test_a_plan_that_cannot_be_read_is_told_on_the_page(typed: Bad) -> None:
+def test_a_plan_that_cannot_be_read_is_told_on_the_page(typed: Run) -> None:
     for file in ("empty.toml", "binary.toml"):
         status, out, _ = typed("plan", "check", file, "--json")
         assert status == 1 and json.loads(out)["ok"] is False
@@ -159,7 +141,7 @@ def test_a_plan_that_cannot_be_read_is_told_on_the_page(typed: Bad) -> None:
                                              ("empty.toml", "is missing"), ("binary.toml", "COATWELL_PROTOCOL")])
 @pytest.mark.parametrize("words", [("rules",), ("panel",), ("plan", "check", "plan.toml"), (*TAPER, "8", "--unit",
                                                                                             "0.25 mg")], ids=_named)
-def test_a_protocol_that_cannot_be_used_is_bad_use(words: tuple[str, ...], file: str, named: str, typed: Bad) -> None:
+def test_a_protocol_that_cannot_be_used_is_bad_use(words: tuple[str, ...], file: str, named: str, typed: Run) -> None:
     status, out, err = typed(*words, protocol=file)
     assert (status, out) == (2, "") and named in err and err.startswith("coatwell: COATWELL_PROTOCOL: ")
 
@@ -168,7 +150,7 @@ def test_a_protocol_that_cannot_be_used_is_bad_use(words: tuple[str, ...], file:
     ("no_food = { value = 30", "nan"), ("no_food = { value = 30", "inf"), ("no_food = { value = 30", "1e300"),
     ("no_food = { value = 30", "-1"), ("largest_drop = { value = 50", '"half"'),
     ("largest_drop = { value = 50", "nan")])
-def test_a_protocol_with_a_value_that_is_none(line: str, wrong: str, typed: Bad, tmp_path: Path) -> None:
+def test_a_protocol_with_a_value_that_is_none(line: str, wrong: str, typed: Run, tmp_path: Path) -> None:
     shipped = (Path(__file__).parents[3] / "scheduler" / "protocol_example.toml").read_text(encoding="utf-8")
     name, _, value = line.rpartition(" ")
     changed = shipped.replace(line, f"{name} {wrong}")
@@ -185,14 +167,14 @@ def test_a_protocol_with_a_value_that_is_none(line: str, wrong: str, typed: Bad,
     {"care_chat": "-100", "health_port": "99999"}, {"care_chat": "-100", "health_port": "-1"},
     {"care_chat": "-100", "health_port": "x"}, {"care_chat": "-100", "telegram_api": "nowhere"},
     {"care_chat": "-100", "webhook_url": "nowhere", "webhook_secret": "s"}], ids=lambda one: " ".join(one.values()))
-def test_settings_that_serve_cannot_use(settings: dict[str, str], typed: Bad) -> None:
+def test_settings_that_serve_cannot_use(settings: dict[str, str], typed: Run) -> None:
     status, out, err = typed("serve", telegram_token="1:secret", **settings)
     wrong = list(settings)[-1] if "webhook_url" not in settings else "webhook_url"
     assert (status, out) == (2, "") and f"COATWELL_{wrong.upper()}" in err and "secret" not in err
     assert not Path("coatwell.db").exists(), "nothing was begun"
 
 
-def test_reading_goes_on_after_a_bad_line(typed: Bad, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_reading_goes_on_after_a_bad_line(typed: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     lines = (b'{"id": 1, "text": "food is stuck"}', b"not json", b'{"id": NaN, "text": "x"}', b"[" * 9999,
              b'{"id": ' + b"9" * 9999 + b', "text": "x"}', b'"text"', b'{"text": 3}', b'{"text": "\xff"}', b"",
              b'{"id": 2, "text": "fine", "writer": "dog"}', b'{"id": "\\ud800", "text": "\\ud800"}',
@@ -205,7 +187,7 @@ def test_reading_goes_on_after_a_bad_line(typed: Bad, monkeypatch: pytest.Monkey
     assert told == ["2", "3", "4", "5", "6", "7", "8", "10"]
 
 
-def test_a_panel_is_wide_enough_for_its_dates(typed: Bad, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_panel_is_wide_enough_for_its_dates(typed: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     assert typed("enrol", "plan.toml")[0] == 0
     for columns in ("80", "100", "160"):
         monkeypatch.setenv("COLUMNS", columns)
