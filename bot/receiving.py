@@ -164,7 +164,7 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     button = table.typed(case, incoming.text, at)
     if button is not None:
         return Changes(reply=reply) + table.tapped(case, button, at)
-    reading, about_dose = _read(case, incoming.text)
+    reading, about_dose = _read(case, incoming.text, at.now, at.protocol)
     if case.record.doses_held() is not None and reading.question and reading.urgency is not Urgency.EMERGENCY:
         reading = replace(reading, question="", asks=(), needs_human=True)   # no fixed answer says 'go on' now
     reading = answering.settled(case, reading, at.now, at.protocol)
@@ -213,10 +213,12 @@ def _about_the_dose(case: Case, reading: Reading, told: DoseTold, at: table.Mome
                    number=one.minutes if one else None)
 
 
-def _read(case: Case, text: str) -> tuple[Reading, bool]:
+def _read(case: Case, text: str, now: datetime, protocol: ClinicProtocol) -> tuple[Reading, bool]:
     """The words, read against the open question. Where they are no answer to it, 'done' or 'later' may still speak of
     the dose (True): a reminder does not wait for the check-in to be over."""
     patient = case.plan.patient
+    if (of_the_dose := checkins.of_the_dose(case, text, now, protocol)) is not None:
+        return of_the_dose, True
     reading = read(text, language=patient.language, asked=asked(case, text), writer=case.row.writer)
     if case.conversation.state == "how_long" and reading.answer is Answer.TAKEN:
         return reading, True

@@ -5,6 +5,7 @@ Everything is derived from the answers, so a check-in goes on after a night or a
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -95,7 +96,7 @@ def choice_for(item: Item, reading: Reading) -> Choice | None:
     """Which choice typed words mean, by the closed grammar only; None: they are the answer, or a person reads."""
     if reading.needs_human or reading.findings or reading.answer is None:
         return None
-    if reading.answer is Answer.NO and item.no:
+    if reading.answer is Answer.NO and item.no and (item.bare_no or not _just_no(reading.text)):
         return item.choice(item.no)
     number = reading.number
     if number is None or number != int(number) or reading.answer not in (Answer.NUMBER, Answer.LETTER):
@@ -103,6 +104,14 @@ def choice_for(item: Item, reading: Reading) -> Choice | None:
     if reading.answer is Answer.LETTER and item.numbers:
         return None
     return by_number(item, int(number))
+
+
+_NO = re.compile(r"(?:no+|nope|nah|n|not?|really|thanks|thank|you|gracias|todavia|aun)*", re.IGNORECASE)
+
+
+def _just_no(text: str) -> bool:
+    """'No', 'nope', 'no thanks', a thumb down: a 'no' that names nothing."""
+    return bool(_NO.fullmatch("".join(re.findall(r"\w", text))))
 
 
 def by_number(item: Item, number: int) -> Choice | None:

@@ -27,6 +27,7 @@ _BACK = {
 }
 _ONLY_BACK = {"en": r"(?:go )?back", "es": r"atras|volver|regresar"}
 _NO = {"en": r"no|nope|none|none of (?:these|them)|nothing", "es": r"no|nada|ninguno|ninguna|nada de (?:esto|eso)"}
+_BARE_NO = frozenset({"no", "nope"})
 _YES = {"en": r"yes|yeah|yep|yup", "es": r"si|sip"}
 
 
@@ -59,7 +60,8 @@ def correction(items: Iterable[Item], answers: Answers, text: str, lang: str,
     rest = opened.group("rest")
     plain = re.fullmatch(rf"{_NO[language]}|{_YES[language]}", rest) is not None   # a correction, of what is not clear
     if re.fullmatch(_NO[language], rest):
-        return Correction(last.id, last.no) if last.no else back
+        named = last.bare_no or rest not in _BARE_NO
+        return Correction(last.id, last.no) if last.no and named else back
     counted = by_number(last, int(rest[:3])) if rest.isdecimal() else None
     name = counted.id if counted else typed_choice(last, rest, labels(last), language)
     if name:

@@ -67,7 +67,7 @@ MOUTH = Item("mouth", "check_in.mouth", (
     _sign("mouth", "sore", Finding.THRUSH),
     _sign("mouth", "lips", Finding.HERPES_SIGN),
     _sign("mouth", "unsure", extra=("mouth_unsure",)),
-), several=True, read_as="thrush", no="clean")
+), several=True, read_as="thrush", no="clean", bare_no=False)
 EATING = Item("eating", "check_in.eating", (
     _choice("eating", "none"),
     _sign("eating", "drinks", score=1),

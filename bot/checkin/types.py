@@ -40,6 +40,7 @@ class Item:
     together: choices that make an emergency when they stand together.
     read_as: what the reader's closed grammar calls the question ('no patches' answers 'thrush'), "" for its id.
     no, numbers: which choice a typed 'no' or a typed number means; a number beyond the list is not an answer.
+    bare_no: whether a 'no' alone is an answer; to 'what do you see?' only 'no patches' is.
     """
 
     id: str
@@ -51,6 +52,7 @@ class Item:
     together: tuple[frozenset[str], ...] = ()
     read_as: str = ""
     no: str = ""
+    bare_no: bool = True
     numbers: tuple[str, ...] = ()    # choice id for the typed number 0, 1, 2, ...; "" where none fits
 
     def choice(self, choice_id: str) -> Choice | None:

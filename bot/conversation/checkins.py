@@ -1,7 +1,7 @@
 """The weekly check-in in the conversation: asked item by item, tapped or typed, resumed, corrected, closed.
 
 What it remembers stands in the conversation's facts under "check_in": {"key", "item", "shown" (key of the message that
-asks), "answers", "closes"}; the questions, their branches and the score are `bot/checkin`.
+asks), "asked_at", "answers", "closes"}; the questions, their branches and the score are `bot/checkin`.
 """
 
 from __future__ import annotations
@@ -14,12 +14,14 @@ from typing import Any
 from bot import checkin
 from bot.case import Case, Changes, Conversation
 from bot.conversation import holds
+from bot.conversation.finding import due_dose
 from bot.conversation.saying import clinic, note, say
 from bot.conversation.words import emergency_is_open
 from bot.escalation import assess, assess_event
 from bot.escalation.talking import spoke_since
 from bot.texts.catalogue import say as text_of
-from bot.understanding.types import Reading
+from bot.understanding import read
+from bot.understanding.types import Answer, Reading
 from scheduler.messages import Message, Priority, To
 from scheduler.plan import paused
 from scheduler.protocol import ClinicProtocol
@@ -99,6 +101,8 @@ def typed(case: Case, text: str, now: datetime, protocol: ClinicProtocol, *,
     item = next((one for one in checkin.items(case, now, protocol) if progress and one.id == progress["item"]), None)
     if item is None or progress is None or case.conversation.state != "check_in":
         return None
+    if of_the_dose(case, text, now, protocol) is not None:
+        return None
     plain = plain and not (emergency_is_open(case) or spoke_since(case, case.conversation.since or now, now, protocol))
     choice = checkin.typed_choice(item, text, _labels(item, lang), lang, plain=plain)
     if choice is not None:
@@ -109,13 +113,27 @@ def typed(case: Case, text: str, now: datetime, protocol: ClinicProtocol, *,
     return None
 
 
+def of_the_dose(case: Case, text: str, now: datetime, protocol: ClinicProtocol) -> Reading | None:
+    """A bare 'yes' or 'no', read as about the dose whose reminder came after the open question of the check-in: the
+    newest question gets the word. None: it is another word, or for somebody else."""
+    asked_at = case.conversation.facts.get("check_in", {}).get("asked_at")
+    due = due_dose(case, now, protocol)
+    if case.conversation.state != "check_in" or due is None or not asked_at or (
+            due.at <= datetime.fromisoformat(str(asked_at))):
+        return None
+    if emergency_is_open(case) or spoke_since(case, due.at, now, protocol):
+        return None
+    reading = read(text, language=case.plan.patient.language, asked="dose", writer=case.row.writer)
+    return reading if reading.answer in (Answer.YES, Answer.NO) and not reading.needs_human else None
+
+
 def left(case: Case, now: datetime, protocol: ClinicProtocol) -> Changes:
     """An emergency in words: the weekly questions end there, with what was answered, and do not come back tomorrow. A
     question that the care team has asked itself stays open."""
     progress = case.conversation.facts.get("check_in")
     if progress is None or str(progress["key"]).startswith(_BY_CARE):
         return Changes()
-    return _finish(case, progress, "emergency", now, protocol, left=True)
+    return _finish(case, progress, "emergency", now, protocol, left=True, alarm=True)
 
 
 def _labels(item: checkin.Item, lang: str) -> dict[str, str]:
@@ -178,7 +196,7 @@ def _answered(case: Case, progress: Mapping[str, Any], item: checkin.Item, cause
     progress = {**progress, "told": _told(progress)}
     changes = Changes(messages=(shown,), conversation=_with(case, progress, now)) + flagged
     if checkin.is_emergency(progress["answers"]) or is_emergency(flagged):
-        return changes + _finish(case.after(changes), progress, cause, now, protocol, left=True)
+        return changes + _finish(case.after(changes), progress, cause, now, protocol, left=True, alarm=True)
     return changes + _go_on(case.after(changes), progress, cause, now, protocol)
 
 
@@ -220,7 +238,7 @@ def _ask(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, pro
     if item is None:
         return _finish(case, progress, cause, now, protocol)
     question = _question(case, progress, item, cause, now, protocol, head=head)
-    asked = {**progress, "item": item.id, "shown": question.key}
+    asked = {**progress, "item": item.id, "shown": question.key, "asked_at": now.isoformat()}
     return Changes(messages=(question,), conversation=_with(case, asked, now))
 
 
@@ -243,12 +261,15 @@ def _with(case: Case, progress: Mapping[str, Any], now: datetime) -> Conversatio
 
 
 def _finish(case: Case, progress: Mapping[str, Any], cause: str, now: datetime, protocol: ClinicProtocol, *,
-            left: bool = False) -> Changes:
+            left: bool = False, alarm: bool = False) -> Changes:
+    """The check-in ends; left: before the last question; alarm: an emergency has broken it off. Then it has no total: a
+    'well' from before the alarm would stand beside it as the best score there is."""
     facts = {key: value for key, value in case.conversation.facts.items() if key != "check_in"}
     state = "idle" if case.conversation.state == "check_in" else case.conversation.state
+    score = checkin.score(progress["answers"])
     entry = Entry(EntryKind.CHECK_IN_DONE, now, progress["key"],
-                  {"score": checkin.score(progress["answers"]).as_facts(), "answers": dict(progress["answers"]),
-                   "left": left})
+                  {"score": (replace(score, total=None) if alarm else score).as_facts(),
+                   "answers": dict(progress["answers"]), "left": left})
     passed = bool(checkin.reading_of(progress["answers"], protocol).findings)
     thanks = () if left else (say(
         case, f"{progress['key']}:{cause}", "check_in_thanks", now, passed=passed,

@@ -69,3 +69,10 @@ def test_without_an_answer_there_is_nothing_to_correct(asked: tuple[Item, ...]) 
     for words in ("wrong button", "I meant no", "my mistake"):     # it may be about a dose
         assert correct(asked, {}, words) is None
     assert correct(asked, {}, "back") == Correction("", ""), "the question is shown again"
+
+
+def test_a_bare_no_to_what_is_seen_in_the_mouth_is_asked_again(asked: tuple[Item, ...]) -> None:
+    """'What do you see?' - 'I meant no' says nothing of the mouth; 'I meant none' does."""
+    answers = answers_up_to(("swallow", "well"), ("pain", "no"), ("mouth", "white"))
+    assert correct(asked, answers, "I meant no") == Correction("mouth", "")
+    assert correct(asked, answers, "I meant none") == Correction("mouth", "clean")
