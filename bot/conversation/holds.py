@@ -14,6 +14,7 @@ from bot.conversation import doses
 from bot.conversation.finding import close_of, due_dose, facts_of, next_dose, still_to_answer
 from bot.conversation.saying import clinic, clock, day_of, say
 from bot.escalation import assess_event
+from bot.escalation.telling import tells_emergency
 from bot.texts.catalogue import say as text_of
 from bot.understanding.types import Urgency
 from scheduler.messages import Priority
@@ -23,9 +24,12 @@ from scheduler.record import Entry, EntryKind
 
 
 def hold(case: Case, flagged: Changes, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """What raising these flags means for the dose reminders; `case` is the case before them."""
+    """What raising these flags means for the dose reminders; `case` is the case before them. Words that are only added
+    to an open emergency hold nothing: the patient may have been told since to go on."""
+    if not tells_emergency(flagged):
+        return Changes()
     holding = frozenset(map(str, protocol.items("hold.rules")))
-    cause = next((flag for flag in flagged.flags if flag.is_open and flag.urgency is Urgency.EMERGENCY
+    cause = next((flag for flag in case.after(flagged).open_flags if flag.urgency is Urgency.EMERGENCY
                   and holding & set(flag.rules)), None)
     if cause is None or case.record.doses_held() is not None:
         return Changes()

@@ -9,6 +9,7 @@ from datetime import datetime, time, timedelta
 
 from bot.case import Case
 from bot.conversation.doses import can_be
+from bot.escalation.standing import goes_on
 from bot.understanding.grammar_dose import DoseTold
 from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.localtime import instant, local
@@ -57,8 +58,10 @@ def later_minutes(case: Case, reading: Reading, now: datetime) -> int | None:
 
 
 def emergency_is_open(case: Case) -> bool:
-    """Whether an emergency waits for a person, or doses are held because of one."""
-    return case.record.doses_held() is not None or any(flag.urgency is Urgency.EMERGENCY for flag in case.open_flags)
+    """Whether an emergency waits for a person, or doses are held because of one. Where the patient was told to go on,
+    words are about the doses again, although the flag is open."""
+    return case.record.doses_held() is not None or any(
+        flag.urgency is Urgency.EMERGENCY and not goes_on(case, flag) for flag in case.open_flags)
 
 
 # Said to anybody, and about nothing: with an emergency open, 'fine' or 'all good' is about the emergency.

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from itertools import zip_longest
 
-from bot.case import Case
+from bot.case import Case, Flag
 from scheduler.localtime import instant, local
 from scheduler.plan import InForce, Plan, dose_in_force, in_season, paused
 from scheduler.record import Entry, EntryKind, Record
@@ -37,6 +37,15 @@ def standing(case: Case, now: datetime) -> Standing:
         return Standing(day, in_season=season)
     return Standing(day, found.phase.name, found.step, week_of(found.day_of_course), dose_words(case.plan, found),
                     found.reason, season)
+
+
+def goes_on(case: Case, flag: Flag) -> bool:
+    """Whether the doses that this flag held go on, though it is open: the patient or the care team has said so.
+    Words are then about the doses again; the next sign of an emergency holds them anew."""
+    if case.record.doses_held() is not None:
+        return False
+    turns = [one for one in case.record.of(EntryKind.DOSES_HELD, EntryKind.DOSES_FREED) if one.about == flag.id]
+    return bool(turns) and turns[-1].kind is EntryKind.DOSES_FREED
 
 
 def pause_of(case: Case, now: datetime) -> Entry | None:

@@ -11,6 +11,7 @@ from bot.escalation import hours
 from bot.escalation.flags import closing_key, shown_key, to_care, urgent_since
 from bot.escalation.match import most_urgent
 from bot.escalation.rules import BY_ID, Rule
+from bot.escalation.standing import goes_on
 from bot.understanding.types import Context, Finding, Reading, Urgency
 from scheduler.messages import Message, Priority, To
 from scheduler.officehours import reads_when
@@ -53,7 +54,7 @@ def answers(case: Case, flagged: Changes, rules: tuple[Rule, ...], cause: str, n
     top = most_urgent(rules)
     flag = flagged.flags[-1] if flagged.flags else None
     told_before = tuple(rule for one in case.open_flags for rule in one.rules)
-    alarm = any(one.urgency is Urgency.EMERGENCY for one in case.open_flags)
+    alarm = any(one.urgency is Urgency.EMERGENCY and not goes_on(case, one) for one in case.open_flags)
     messages: list[Message] = []
     for rule in rules:
         if rule.answer and rule.urgency is top and rule.answer not in {message.kind for message in messages}:
@@ -64,6 +65,12 @@ def answers(case: Case, flagged: Changes, rules: tuple[Rule, ...], cause: str, n
             messages.append(_answer(case, flag or _open(case, rule), rule, rules, cause, now, protocol, again,
                                     alarm and rule.urgency is not Urgency.EMERGENCY))
     return Changes(messages=tuple(messages))
+
+
+def tells_emergency(changes: Changes) -> bool:
+    """Whether the rules have just answered a sign of an emergency; not where words were only added to one."""
+    named = (BY_ID.get(str(one.facts.get("rule"))) for one in changes.messages if one.to is To.PATIENT)
+    return any(rule is not None and rule.urgency is Urgency.EMERGENCY for rule in named)
 
 
 def what_if(case: Case, reading: Reading, cause: str, now: datetime, protocol: ClinicProtocol) -> tuple[Message, ...]:
