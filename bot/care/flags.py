@@ -134,12 +134,15 @@ async def _close(talk: Talk, case: Case, flag: Flag, place: int) -> None:
 
 
 def _what_the_patient_reads(told: Message, talk: Talk) -> str:
-    """The sentence that goes to a patient to whom nobody wrote, in the care team's language, and until when it can be
-    forestalled."""
+    """The sentence that goes to a patient to whom nobody wrote, or not since their last words, in the care team's
+    language, and until when it can be forestalled."""
     in_english = patient_render(replace(told, facts={**told.facts, "lang": "en"})).text
-    return text("desk.closing_tells" if told.due_at > talk.now else "desk.closing_told", {
-        "reference": told.reference, "at": told.due_at.isoformat(), "zone": talk.protocol.text("care.time_zone"),
-        "words": in_english})
+    facts = {"reference": told.reference, "at": told.due_at.isoformat(), "words": in_english,
+             "wrote_at": told.facts["wrote_at"], "since": " / ".join(str(told.facts["since"]).splitlines()),
+             "zone": talk.protocol.text("care.time_zone")}
+    wrote = "" if not told.facts["wrote_at"] else "_since" if told.facts["since"] else "_again"
+    why = text(f"desk.closing_unwritten{wrote}", facts)
+    return f"{why} {text('desk.closing_tells' if told.due_at > talk.now else 'desk.closing_told', facts)}"
 
 
 async def add_note(talk: Talk, reference: str, flag_id: str, note: str) -> None:

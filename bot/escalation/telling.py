@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
@@ -41,6 +42,14 @@ GO_ON = frozenset({"thrush", "worse", "hoarseness", "missed"})
 
 # Rules whose text asks for a few words: what comes then is an answer, and 'I did not understand' would be none to it.
 ASKS_FOR_WORDS = frozenset({"skipped_ill", "skipped_ill_long", "skipped_bothered", "skipped_other"})
+
+# What only agrees to what the care team wrote, and asks for no more ('yes' alone may answer a question of theirs).
+_AGREED = re.compile(
+    r"(?:(?:ok|okay|okey|k|thanks|thank you|thank u|thx|ty|great|perfect|got it|understood|will do|i will|i'?ll|"
+    r"i(?:'m| am) coming|coming|on my way|do (?:that|it|so)|be there|come(?: in| by)?|see you|then|there|today|tomorrow|"
+    r"at \d{1,2}(?::\d\d)?(?: ?[ap]m)?|gracias|muchas gracias|vale|entendido|de acuerdo|perfecto|as[ií] lo har[eé]|"
+    r"lo har[eé]|ir[eé]|ah[ií] estar[eé]|voy|all[aá] voy|hoy|mañana|entonces|nos vemos|a las \d{1,2}(?::\d\d)?)"
+    r"[\s,.!]*)+", re.IGNORECASE)
 
 # Findings whose "what if" gets the fixed answer and the question whether it is happening now.
 ALARMS = (Finding.IMPACTION_NOW, Finding.CANNOT_SWALLOW_SALIVA, Finding.BREATHING_TROUBLE, Finding.BLEEDING,
@@ -147,8 +156,9 @@ def _asked_later(case: Case, flag: Flag) -> set[str]:
 
 
 def answered(case: Case, now: datetime) -> tuple[Flag, ...]:
-    """The patient's open flags, each marked: the care team has written to the patient."""
-    return tuple(replace(flag, facts={**flag.facts, "answered_at": now.isoformat()}) for flag in case.open_flags)
+    """The patient's open flags, each marked: the care team has written to the patient, who had said so much by then."""
+    return tuple(replace(flag, facts={**flag.facts, "answered_at": now.isoformat(), "answered_words": flag.words})
+                 for flag in case.open_flags)
 
 
 def closed(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol, *, doses_go_on: bool) -> Message | None:
@@ -163,7 +173,8 @@ def closed(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol, *, d
                        text_keys=[f"escalation.closed.{name}", *(["escalation.doses_as_planned"] * doses_go_on),
                                   *(["escalation.if_worse"] * (flag.urgency is Urgency.EMERGENCY
                                                                and name not in ("self_harm", "emergency")))],
-                       at=urgent_since(flag).isoformat())
+                       at=urgent_since(flag).isoformat(), wrote_at=str(flag.facts.get("answered_at", "")),
+                       since=_said_since(flag))
     due = now if doses_go_on else now + protocol.span("care.closing_told_after")
     return replace(sentence, due_at=due, send_before=due + KEEPS)
 
@@ -174,9 +185,21 @@ def is_told(case: Case, flag: Flag) -> bool:
 
 
 def _answered_all(flag: Flag) -> bool:
-    """Whether the care team has written to the patient since the patient's last words of this flag."""
+    """Whether the care team has written to the patient since the patient's last words of this flag; 'ok, I will come'
+    is no word that waits for an answer."""
     written, said = flag.facts.get("answered_at"), flag.facts.get("words_at") or flag.raised_at.isoformat()
-    return bool(written) and datetime.fromisoformat(str(written)) >= datetime.fromisoformat(str(said))
+    if not written:
+        return False
+    since = _said_since(flag)
+    return datetime.fromisoformat(str(written)) >= datetime.fromisoformat(str(said)) or (
+        bool(since) and all(_AGREED.fullmatch(line.strip()) for line in since.splitlines()))
+
+
+def _said_since(flag: Flag) -> str:
+    """The words of this flag since the care team wrote; "" when there are none, or it is not known which."""
+    before = flag.facts.get("answered_words")
+    known = before is not None and flag.words.startswith(str(before))
+    return flag.words[len(str(before)):].strip() if known else ""
 
 
 def read_receipt(update_id: str, in_care_chat: bool) -> str:

@@ -130,3 +130,28 @@ async def test_a_plain_reply_to_a_flag_is_shown_back_before_it_is_sent(clinic: M
     assert not any("Come in" in text for text in world.maya_sees())
     await world.taps("Ann", "Send to KT-014")
     assert world.maya_sees()[-1] == "From the care team (nurse):\nCome in at two."
+
+
+@pytest.mark.parametrize(("said", "care_reads", "told"), [
+    ("ok i will come", "", False),
+    ("ok", "", False),
+    ("what do i have to bring?", "they have said: “what do i have to bring?”", True),
+    ("ok, but there are more of them now", "Since you wrote to KT-014", True),
+    ("yes", "they have said: “yes”", True),
+])
+async def test_a_nurse_who_has_written_does_not_read_that_nobody_has(clinic: Make, said: str, care_reads: str,
+                                                                     told: bool) -> None:
+    """What only agrees waits for no answer: 'you were seen' does not come before the visit. All else is answered."""
+    world = await clinic()
+    await world.says("KT-014", "white patches on my tongue")
+    await world.says("Ann", "/write KT-014 Please come in today at three.")
+    await world.taps("Ann", "Send to KT-014")
+    await world.wait(minutes=1)
+    await world.says("KT-014", said)
+    await world.taps("Ann", "Close")
+    await world.taps("Ann", "seen in clinic")
+    shown = world.last_care()
+    assert "Nobody has written" not in shown and care_reads in shown
+    assert ("they read this" in shown) is told
+    await world.wait(minutes=10)
+    assert any("you were seen" in text for text in world.maya_sees()) is told
