@@ -46,8 +46,8 @@ ASKS_FOR_WORDS = frozenset({"skipped_ill", "skipped_ill_long", "skipped_bothered
 # What only agrees to what the care team wrote, and asks for no more ('yes' alone may answer a question of theirs).
 _AGREED = re.compile(
     r"(?:(?:ok|okay|okey|k|thanks|thank you|thank u|thx|ty|great|perfect|got it|understood|will do|i will|i'?ll|"
-    r"i(?:'m| am) coming|coming|on my way|do (?:that|it|so)|be there|come(?: in| by)?|see you|then|there|today|tomorrow|"
-    r"at \d{1,2}(?::\d\d)?(?: ?[ap]m)?|gracias|muchas gracias|vale|entendido|de acuerdo|perfecto|as[ií] lo har[eé]|"
+    r"i(?:'m| am) coming|coming|on my way|do (?:that|it|so)|be there|come(?: in| by)?|see you|then|there|today|"
+    r"tomorrow|at \d{1,2}(?::\d\d)?(?: ?[ap]m)?|gracias|muchas gracias|vale|entendido|de acuerdo|perfecto|as[ií] lo har[eé]|"
     r"lo har[eé]|ir[eé]|ah[ií] estar[eé]|voy|all[aá] voy|hoy|mañana|entonces|nos vemos|a las \d{1,2}(?::\d\d)?)"
     r"[\s,.!]*)+", re.IGNORECASE)
 
