@@ -243,8 +243,8 @@ class Agent:
             await digest.on_note(work, note, now, self.protocol)
             return
         case = await work.case(note.reference)
-        if case is None or (case.row.state is PatientState.ENDED and note.kind != "flag_overdue"):
-            return                # who has left gets nothing more; a flag about them still waits for a person
+        if case is None or (case.row.state is PatientState.ENDED and note.kind not in ("flag_overdue", "summary")):
+            return                # who has left gets nothing more; what is for the care team still comes
         handler = NOTES.get(note.kind, on_note)
         note = await with_delivery(work, note)
         await work.apply(case.reference, handler(case, note, now, self.protocol), now)

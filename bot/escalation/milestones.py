@@ -14,6 +14,7 @@ from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind
 
+NOTE = "summary"         # kind of the note to ourselves that a summary is due
 _SOON = 14               # days before the endoscopy is due from which a summary names it
 
 # Events that give a summary, and the text key of its title. "season_*" tell that the dose changes by the plan.
@@ -23,20 +24,28 @@ TITLES = {"milestone": "week", "step_change": "step", "endoscopy_due": "endoscop
 
 def summary(case: Case, event: str, facts: Mapping[str, Any], cause: str, now: datetime,
             protocol: ClinicProtocol) -> Changes:
-    """The care team's message for a milestone, due with the next digest; nothing for other events."""
+    """The care team's message for a milestone, with the next digest; nothing for other events. Until then it is a note
+    to ourselves: what it says is looked up when it is posted, so that it agrees with the flags beside it."""
     if event not in TITLES:
         return Changes()
     look = Look(case, now, protocol, standing(case, now), facts=facts)
     if event == "endoscopy_due" and endoscopy_asked_before(look):
         return Changes()              # told before; the overdue flag goes on
-    figures = figures_of(look)
     due = hours.next_digest(now, protocol)
     if event in ("milestone", "endoscopy_due"):
         cause = f"day:{due.isoformat()}"      # week eight and the endoscopy fall on one day: one summary
-    message = Message(key=f"{case.reference}:milestone:{cause}", to=To.CARE, kind="milestone", due_at=due,
+    note = Message(key=f"{case.reference}:{NOTE}:{cause}", to=To.AGENT, kind=NOTE, due_at=due, reference=case.reference,
+                   facts={"cause": cause, "event": event, "completed_weeks": facts.get("completed_weeks", 0)})
+    return Changes(messages=(note,))
+
+
+def posted(case: Case, note: Message, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """The summary that is due now, with the figures of now."""
+    look, event = Look(case, now, protocol, standing(case, now), facts=note.facts), str(note.facts["event"])
+    message = Message(key=f"{case.reference}:milestone:{note.facts['cause']}", to=To.CARE, kind="milestone", due_at=now,
                       reference=case.reference, priority=Priority.ROUTINE,
                       facts={"title": TITLES[event], "options": options(look, event),
-                             "completed_weeks": facts.get("completed_weeks", 0)} | figures)
+                             "completed_weeks": note.facts["completed_weeks"]} | figures_of(look))
     return Changes(messages=(message,))
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.case import Case, Changes, Flag, FlagState
-from bot.escalation import hours, talking, telling
+from bot.escalation import hours, milestones, talking, telling
 from bot.escalation.assess import assess_event
 from bot.escalation.flags import number_of, overdue_note, to_care
 from bot.escalation.life import delivered, find
@@ -24,6 +24,8 @@ def on_note(case: Case, note: Message, now: datetime, protocol: ClinicProtocol) 
     """What a note to ourselves brings when it is due. Notes made void since then bring nothing."""
     if note.kind == PAUSE_NOTE:
         return _still_paused(case, note, now, protocol)
+    if note.kind == milestones.NOTE:
+        return milestones.posted(case, note, now, protocol)
     flag = find(case, str(note.facts.get("flag", "")))
     if flag is None:
         return Changes()

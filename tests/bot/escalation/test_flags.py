@@ -313,9 +313,9 @@ def test_the_name_of_a_new_medicine_may_come_a_message_later(case: Case, say: Sa
 
 def test_a_summary_before_the_endoscopy_once(case: Case, monday: datetime, protocol: ClinicProtocol) -> None:
     first = assess_event(case, "endoscopy_due", {"occasion": "e1"}, monday, protocol)
-    assert [message.facts["title"] for message in first.messages if message.kind == "milestone"] == ["endoscopy_due"]
+    assert [message.facts["event"] for message in first.messages if message.kind == "summary"] == ["endoscopy_due"]
     second = assess_event(case.after(first), "endoscopy_due", {"occasion": "e2"}, monday + timedelta(days=14), protocol)
-    assert not [message for message in second.messages if message.kind == "milestone"]
+    assert not [message for message in second.messages if message.kind == "summary"]
 
 
 def test_two_answers_at_one_instant_have_keys_of_their_own(case: Case, monday: datetime,
