@@ -47,8 +47,9 @@ ASKS_FOR_WORDS = frozenset({"skipped_ill", "skipped_ill_long", "skipped_bothered
 _AGREED = re.compile(
     r"(?:(?:ok|okay|okey|k|thanks|thank you|thank u|thx|ty|great|perfect|got it|understood|will do|i will|i'?ll|"
     r"i(?:'m| am) coming|coming|on my way|do (?:that|it|so)|be there|come(?: in| by)?|see you|then|there|today|"
-    r"tomorrow|at \d{1,2}(?::\d\d)?(?: ?[ap]m)?|gracias|muchas gracias|vale|entendido|de acuerdo|perfecto|as[ií] lo har[eé]|"
-    r"lo har[eé]|ir[eé]|ah[ií] estar[eé]|voy|all[aá] voy|hoy|mañana|entonces|nos vemos|a las \d{1,2}(?::\d\d)?)"
+    r"tomorrow|at \d{1,2}(?::\d\d)?(?: ?[ap]m)?|gracias|muchas gracias|vale|entendido|de acuerdo|perfecto|"
+    r"as[ií] lo har[eé]|lo har[eé]|ir[eé]|ah[ií] estar[eé]|voy|all[aá] voy|hoy|mañana|entonces|nos vemos|"
+    r"a las \d{1,2}(?::\d\d)?)"
     r"[\s,.!]*)+", re.IGNORECASE)
 
 # Findings whose "what if" gets the fixed answer and the question whether it is happening now.
