@@ -69,7 +69,7 @@ QUESTIONS: tuple[str, ...] = tuple(QUESTION_EXAMPLES)
 # Where the answer depends on something: the text is questions.<id>_<variant>.
 _BY_RINSE = frozenset({"forgot_rinse", "rinse_how", "brush_teeth", "brush_first"})      # _at_once, _after
 _BY_FORM = frozenset({"breathe_it", "breathed_in", "spacer", "storage"})                # _ampoule, _inhaler
-_BY_WINDOW = frozenset({"drink_water", "when_eat"})                                     # "" or _open (a window runs)
+_BY_WINDOW = frozenset({"drink_water", "when_eat"})             # "", _open (a window runs), _over (it was over today)
 _AMPOULE_ONLY = frozenset({"forgot_mix", "mix_ahead", "mix_with", "spilled"})
 _INHALER_ONLY = frozenset({"prime"})
 
@@ -124,7 +124,8 @@ def answer_for(question_id: str, protocol: ClinicProtocol,
                facts: Mapping[str, Any]) -> tuple[str, dict[str, Any]] | None:
     """The text that answers a common question, and the facts that fill it; None: a person answers.
 
-    facts: "lang"; "form" ("ampoule" or "inhaler"), "until" (local HH:MM while a window runs), "mix_ahead_days",
+    facts: "lang"; "form" ("ampoule" or "inhaler"), "until" (local HH:MM while a window runs), "over" (when the last
+    one of the day was over), "taken" (the last dose, while none waits), "next_day" and "next_clock", "mix_ahead_days",
     "reads_when" (by the patient's clock) and "signals" (findings and other signals of the same words, so that nothing
     is answered twice) where known. The clinic
     protocol decides for each question: the text that ships, the clinic's own words in the patient's language, or the
@@ -154,6 +155,10 @@ def _standard_key(question_id: str, protocol: ClinicProtocol, facts: Mapping[str
         return f"{key}_{form}" if form in ("ampoule", "inhaler") else ""
     if question_id in _BY_WINDOW and facts.get("until"):
         return f"{key}_open"
+    if question_id in _BY_WINDOW and facts.get("over"):
+        return f"{key}_over"
+    if question_id == "missed_dose" and facts.get("taken"):
+        return f"{key}_taken" if facts.get("next_clock") else f"{key}_taken_last"
     if (question_id in _AMPOULE_ONLY and form == "inhaler") or (question_id in _INHALER_ONLY and form != "inhaler"):
         return ""
     if question_id == "mix_ahead" and int(facts.get("mix_ahead_days") or 0) > 0:

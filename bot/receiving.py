@@ -248,7 +248,8 @@ def _answered_once(flagged: Changes, said: Changes) -> Changes:
     kinds = {message.kind for message in said.messages}
     own = {"message_to_read"} if kinds & {"question_answer", "window_broken"} else set()
     own |= {"message_to_read", "missed_said"} if kinds & {"dose_still_open", "dose_too_late"} else set()
-    own |= {"missed_said"} if kinds >= {"question_answer", "answer_to_correct"} else set()
+    own |= {"missed_said"} if kinds >= {"question_answer", "answer_to_correct"} or any(
+        answering.says_of_missed(message) for message in said.messages) else set()
     return replace(flagged, messages=tuple(message for message in flagged.messages if message.to is not To.PATIENT
                                            or message.facts.get("rule") not in own))
 

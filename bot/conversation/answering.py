@@ -12,12 +12,16 @@ from typing import Any
 
 from bot.case import Act, Case, Changes, PatientState
 from bot.conversation import doses
-from bot.conversation.finding import last_dose, was_taken
-from bot.conversation.saying import clinic, clock, say
+from bot.conversation.finding import due_dose, last_dose, next_dose, was_taken
+from bot.conversation.saying import clinic, clock, day_of, say
+from bot.conversation.words import emergency_is_open
 from bot.escalation import pass_on_words
 from bot.escalation.talking import talking_with
 from bot.questions import answer_for, is_plain_question, urgency_of
+from bot.understanding.question_beside import with_addition
 from bot.understanding.types import Reading, Urgency
+from scheduler.localtime import local
+from scheduler.messages import Message
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, taken_at
 
@@ -28,7 +32,9 @@ _ABOUT_MISSED = ("missed_dose", "double_up")
 
 
 def settled(case: Case, reading: Reading, now: datetime, protocol: ClinicProtocol) -> Reading:
-    """The reading, with no need for a person where the fixed answers are enough."""
+    """The reading, with what stands beside a question read alone, and with no need for a person where the fixed answers
+    are enough."""
+    reading = with_addition(reading, case.plan.patient.language, case.row.writer)
     if not reading.asks or _unsettled(case, reading, now, protocol):
         return reading
     if _own_record_answers(case, reading.asks, now, protocol) or any(
@@ -59,8 +65,8 @@ def answer(case: Case, reading: Reading, cause: str, now: datetime, protocol: Cl
     Answered without a person (not reading.needs_human), the words are kept in the record, the answer ends with a tap
     that brings them to the care team, and the digest counts it.
     """
-    if not is_plain_question(reading) or case.row.state is PatientState.ASKED:
-        return None
+    if not is_plain_question(reading) or case.row.state is PatientState.ASKED or emergency_is_open(case):
+        return None                   # beside an emergency 'you can eat' would be wrong: a person reads the words
     if _own_record_answers(case, (reading.question,), now, protocol):
         return doses.missed_asked(case, cause, now, protocol)
     known = _known(case, reading, now, protocol)
@@ -71,7 +77,7 @@ def answer(case: Case, reading: Reading, cause: str, now: datetime, protocol: Cl
     closed = not reading.needs_human
     beside = [{"text_key": other, **{name: filled[name] for name in ("source", "words") if name in filled}}
               for other, filled in more]
-    facts |= ({"more": beside} if beside else {}) | ({"ask": cause} if closed else {})
+    facts |= ({"more": beside} if beside else {}) | ({"ask": cause} if closed else _read_by(case, now))
     message = say(case, cause, "question_answer", now, text_key=key, **facts)
     if not closed:
         return Changes(messages=(message,))
@@ -79,6 +85,12 @@ def answer(case: Case, reading: Reading, cause: str, now: datetime, protocol: Cl
     return Changes(messages=(message,),
                    entries=(Entry(EntryKind.QUESTION_ANSWERED, now, cause, {**asked, "words": reading.text}),),
                    acts=(Act(now, "coatwell", ANSWERED, case.reference, cause, asked),))
+
+
+def says_of_missed(message: Message) -> bool:
+    """Whether this answer says what to do about a missed dose, and by when a person reads the words."""
+    return message.kind == "question_answer" and str(message.facts.get("text_key", "")).startswith(
+        "questions.missed_dose")
 
 
 def asked_for_person(case: Case, reply: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
@@ -91,16 +103,39 @@ def asked_for_person(case: Case, reply: str, cause: str, now: datetime, protocol
 
 
 def _own_record_answers(case: Case, questions: tuple[str, ...], now: datetime, protocol: ClinicProtocol) -> bool:
-    """Whether the last dose has not been taken: otherwise 'what if I miss one?' is asked in general."""
+    """Whether a dose waits, or the last one has not been taken: otherwise none is missed."""
     last = last_dose(case, now, protocol) if set(questions).intersection(_ABOUT_MISSED) else None
-    return last is not None and not was_taken(case, last.key)
+    return last is not None and (not was_taken(case, last.key) or due_dose(case, now, protocol) is not None)
+
+
+def _read_by(case: Case, now: datetime) -> dict[str, Any]:
+    """By when a person reads these words: the time of the flag that has just got them, if there is one."""
+    joined = [flag for flag in case.open_flags if flag.facts.get("words_at") == now.isoformat()]
+    if not joined:
+        return {}
+    return {"by": min(flag.act_by for flag in joined).isoformat(), "zone": case.plan.patient.time_zone}
 
 
 def _known(case: Case, reading: Reading, now: datetime, protocol: ClinicProtocol) -> dict[str, Any]:
-    """What the answer to a common question may need: the form, and until when a window runs."""
+    """What the answer to a common question may need: the form; until when a window runs, or when the last one of the
+    day was over; when the last dose was taken and when the next one is due, while none waits."""
     medicine, last = case.plan.medicine, case.record.last_taken()
     facts: dict[str, Any] = {"lang": case.plan.patient.language, "form": medicine.form,
                              "mix_ahead_days": medicine.mix_ahead_days, **clinic(case, protocol, now, "reads_when"),
                              "signals": [*map(str, reading.findings), *reading.extra]}
-    until = taken_at(last) + protocol.span("window.no_food") if last else now
-    return facts | ({"until": clock(case, until)} if until > now else {})
+    if last is None:
+        return facts
+    until = taken_at(last) + protocol.span("window.no_food")
+    if until > now:
+        facts["until"] = clock(case, until)
+    if due_dose(case, now, protocol) is not None:
+        return facts                  # it may be taken already, and not told yet: then its own wait runs
+    zone = case.plan.patient.time_zone
+    if until <= now and local(until, zone).date() == local(now, zone).date():
+        facts["over"] = clock(case, until)
+    asked = last_dose(case, now, protocol)
+    if asked is not None and was_taken(case, asked.key):
+        upcoming = next_dose(case, now, protocol)
+        facts |= {"taken": clock(case, taken_at(last)), "next_day": day_of(case, upcoming),
+                  "next_clock": clock(case, upcoming.at) if upcoming else ""}
+    return facts

@@ -299,8 +299,8 @@ def _question(lang: str, facts: Facts) -> Outgoing:
     if language_of(lang) != DEFAULT_LANGUAGE:
         sources = []
     ask = facts.get("ask", "")
-    parts = [*(_say(lang, one["text_key"], one) for one in answers),
-             _say(lang, "questions.ask" if ask else "questions.also", facts), *sources]
+    reads = "questions.ask" if ask else "questions.also_by" if facts.get("by") else "questions.also"
+    parts = [*(_say(lang, one["text_key"], one) for one in answers), _say(lang, reads, facts), *sources]
     return Outgoing("\n\n".join(parts), ((_button(lang, "questions.button", f"a:{ask}:care"),),) if ask else ())
 
 

@@ -45,7 +45,8 @@ PATTERNS: dict[str, tuple[str, ...]] = {
     ),
     "child_took": (
         r"\b(son|daughter|child|kid|toddler|baby|dog|cat|brother|sister)\b.{0,30}\b(drank|swallowed|ate|got into|"
-        r"took) (it|(my|the|some of my)\b.{0,20}" + _DOSE + r")\b",
+        r"took) (it|one|some|two|a (bit|sip|puff|mouthful) of (it|mine)|mine|(my|the|some of my)\b.{0,20}" + _DOSE +
+        r")\b",
         r"\bmi (hijo|hija|nino|nina|bebe|perro|gato)\b.{0,30}\b(se (tomo|trago|bebio)|tomo|trago|"
         r"bebio)\b.{0,14}\bmi\b",
     ),

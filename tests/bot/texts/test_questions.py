@@ -219,11 +219,13 @@ def test_risk_goes_to_people_in_its_tier() -> None:
 
 def test_every_answer_in_the_catalogue_can_be_reached(protocol: ClinicProtocol) -> None:
     after = changed(protocol_text().replace('order = { value = "at once"', 'order = { value = "after the window"'))
-    known: list[dict[str, Any]] = [AMPOULE, INHALER, {**AMPOULE, "until": "08:47"}, {**AMPOULE, "mix_ahead_days": 2}]
+    known: list[dict[str, Any]] = [AMPOULE, INHALER, {**AMPOULE, "until": "08:47"}, {**AMPOULE, "mix_ahead_days": 2},
+                                   {**AMPOULE, "over": "08:20", "taken": "07:50"},
+                                   {**AMPOULE, "taken": "07:50", "next_day": "2026-03-11", "next_clock": "21:30"}]
     reached = {answered[0] for question in QUESTIONS for rules in (protocol, after) for facts in known
                if (answered := answer_for(question, rules, facts)) is not None}
-    reached |= {"questions.own", "questions.also", "questions.source", "questions.ask", "questions.asked",
-                "questions.button"}
+    reached |= {"questions.own", "questions.also", "questions.also_by", "questions.source", "questions.ask",
+                "questions.asked", "questions.button"}
     ours = {key for key in catalogue("en") if key.startswith("questions.")}
     assert {key for key in ours if ".parent." not in key} == reached
     assert {key.replace(".parent.", ".") for key in ours if ".parent." in key} <= reached
