@@ -20,6 +20,7 @@ from scheduler.protocol import ClinicProtocol
 from scheduler.record import EntryKind, taken_at
 
 _PLAINLY_NOW = timedelta(minutes=90)   # 'this morning's dose', said so soon after it was due, is taken about now
+_ANY_DAY = (Slot.MORNING, Slot.EVENING)
 _PAST = (Slot.LAST_EVENING, Slot.YESTERDAY_MORNING)
 _STRANGE = frozenset({"child_took_it", "taken_twice", "exposure"})
 
@@ -116,7 +117,7 @@ def _when(case: Case, dose: Occasion, claim: Claim, now: datetime, protocol: Cli
         at = now - timedelta(minutes=claim.minutes)
         return at if doses.can_be(case, dose, at, now, protocol) else None
     old = claim.slot in _PAST or now >= close_of(case, dose, protocol) or claim.past or (
-        claim.slot is not None and not claim.just_now and now - dose.at > _PLAINLY_NOW)
+        claim.slot is not None and claim.slot not in _ANY_DAY and not claim.just_now and now - dose.at > _PLAINLY_NOW)
     return None if old else now
 
 
@@ -133,6 +134,8 @@ def names_another(case: Case, told: DoseTold, now: datetime, protocol: ClinicPro
     dose, waiting = dose_of_slot(case, claim.slot, now, protocol), open_dose(case, now, protocol)
     if dose is None:
         return False
+    if claim.slot in _ANY_DAY:
+        return len(told.claims) > 1 or waiting is None or waiting.key != dose.key
     late = not claim.just_now and not claim.timed and now - dose.at > _PLAINLY_NOW
     return len(told.claims) > 1 or waiting is None or waiting.key != dose.key or late or (
         local(now, case.plan.patient.time_zone).date() != dose.day and claim.slot not in _PAST)

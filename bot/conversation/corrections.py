@@ -10,7 +10,7 @@ from datetime import datetime, time, timedelta
 
 from bot.case import Case, Changes
 from bot.conversation import doses, rinse
-from bot.conversation.finding import dose_of_slot, due_dose, facts_of, find_dose
+from bot.conversation.finding import close_of, dose_of_slot, due_dose, facts_of, find_dose
 from bot.conversation.saying import clock, say
 from bot.conversation.words import clock_that_fits, emergency_is_open, last_at
 from bot.escalation.talking import spoke_since
@@ -43,9 +43,14 @@ def plainly(case: Case, told: DoseTold, cause: str, now: datetime, protocol: Cli
         return None
     if put.kind is Put.NOT_TAKEN and not put.explicit and due_dose(case, now, protocol) is not None:
         return None                      # about the dose that is due, not about an answer
-    if len(answered) > 1 or _due_since(case, answered, now, protocol):
+    overtaken = _due_since(case, answered, now, protocol)
+    if put.kind is Put.AFTER_ALL and overtaken:
+        return None                      # 'I will take it now': the one that is due
+    if len(answered) > 1 or overtaken:
         return _which(case, answered, cause, now, protocol)
     dose, _ = answered[0]
+    if put.kind is Put.AFTER_ALL and now >= close_of(case, dose, protocol):
+        return doses.tapped(case, dose.key, "later", cause, now, protocol)         # too late for it, and told so
     if put.kind is Put.TIME:
         return _another_time(case, dose, put, cause, now, protocol)
     if put.kind is Put.TAKEN:            # after 'not today': when was it?
@@ -63,13 +68,15 @@ def beside(case: Case, told: DoseTold, reading: Reading, cause: str, now: dateti
     if put is None or put.kind is Put.TIME or case.record.doses_held() is not None or (
             not put.explicit and due_dose(case, now, protocol) is not None):
         return Changes()
-    vague = put.kind is Put.WRONG and put.loose          # 'oops': soon after, or about something else
+    vague = put.kind in (Put.WRONG, Put.OTHER) and put.loose      # 'oops': soon after, or about something else
     if "taken_twice" in reading.extra or (vague and (reading.findings or reading.extra)):
         return Changes()
     since = now - (protocol.span("question.open_for") if vague else _SHOWN_FOR)
     answered = _answered(case, put, told, now, since, protocol)
     if not answered or _due_since(case, answered, now, protocol):
         return Changes()
+    if put.kind is Put.OTHER and spoke_since(case, answered[-1][1].at, now, protocol):
+        return Changes()                 # 'it was yesterday': to the care team's question
     return _which(case, answered, cause, now, protocol)
 
 
@@ -93,11 +100,21 @@ def _may_be(case: Case, put: Correction, told: DoseTold) -> bool:
 
 
 def _no_answer(case: Case, put: Correction, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes | None:
-    """'Wrong button', with no answer to take back ('Later' is none): the reminder is shown again."""
+    """'Wrong button', with no answer to take back ('Later' is none): the reminder is shown again. So it is after 'I
+    did not take it' of an answer that is taken back already; 'it was 7:55' is then when it was taken."""
     due = due_dose(case, now, protocol)
-    if put.kind is not Put.WRONG or due is None or emergency_is_open(case) or spoke_since(case, due.at, now, protocol):
+    if due is None or emergency_is_open(case) or spoke_since(case, due.at, now, protocol):
         return None
-    return doses.shown_again(case, due, cause, now, protocol)
+    if put.kind is Put.WRONG:
+        return doses.shown_again(case, due, cause, now, protocol)
+    since = now - protocol.span("correction.open_for")
+    taken_back = any(entry.about == due.key and entry.at > since
+                     for entry in case.record.of(EntryKind.DOSE_CORRECTED))
+    if not taken_back or not put.explicit:
+        return None
+    if put.kind is Put.TIME:
+        return _another_time(case, due, put, cause, now, protocol)
+    return doses.shown_again(case, due, cause, now, protocol) if put.kind is Put.NOT_TAKEN else None
 
 
 def _due_since(case: Case, answered: list[tuple[Occasion, Entry]], now: datetime, protocol: ClinicProtocol) -> bool:
@@ -109,15 +126,16 @@ def _due_since(case: Case, answered: list[tuple[Occasion, Entry]], now: datetime
 def _answered(case: Case, put: Correction, told: DoseTold, now: datetime, since: datetime,
               protocol: ClinicProtocol) -> list[tuple[Occasion, Entry]]:
     """The doses whose standing answer, given lately, the words may speak of; the latest answer last."""
-    kinds = {Put.WRONG: (EntryKind.DOSE_TAKEN, EntryKind.DOSE_SKIPPED), Put.TAKEN: (EntryKind.DOSE_SKIPPED,)}.get(
+    either, skipped = (EntryKind.DOSE_TAKEN, EntryKind.DOSE_SKIPPED), (EntryKind.DOSE_SKIPPED,)
+    kinds = {Put.WRONG: either, Put.OTHER: either, Put.TAKEN: skipped, Put.AFTER_ALL: skipped}.get(
         put.kind, (EntryKind.DOSE_TAKEN,))
     entries = [entry for entry in case.record.dose_answers.values()
                if entry.kind in kinds and entry.at > since and entry.facts.get("reason") not in ("held", "corrected")]
     found = [(dose, entry) for entry in sorted(entries, key=lambda entry: entry.at)
              if (dose := find_dose(case, entry.about, now, protocol)) is not None]
     if told.slot is not None:            # 'I did not take last night's' says nothing of this morning's
-        named = dose_of_slot(case, told.slot, now, protocol)
-        found = [one for one in found if named is not None and one[0].key == named.key]
+        named, other = dose_of_slot(case, told.slot, now, protocol), put.kind is Put.OTHER
+        found = [one for one in found if (named is not None and one[0].key == named.key) is not other]
     return found[-_MOST_SHOWN:]
 
 

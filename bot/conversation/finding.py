@@ -63,6 +63,10 @@ def dose_of_slot(case: Case, slot: Slot, now: datetime, protocol: ClinicProtocol
     """The dose that 'this morning's' or 'last night's' names, if the plan has one there."""
     zone = case.plan.patient.time_zone
     today = local(now, zone).date()
+    if slot in (Slot.MORNING, Slot.EVENING):
+        past = [one for one in recent(case, now, protocol) if (one.at <= now or was_taken(case, one.key))
+                and (_NIGHT_ENDS <= local(one.at, zone).hour < _NOON) == (slot is Slot.MORNING)]
+        return past[-1] if past else None
     if local(now, zone).hour < _NIGHT_ENDS and slot in (Slot.THIS_EVENING, Slot.LAST_EVENING):
         today -= timedelta(days=1)       # after midnight 'tonight' is still the evening before
     day = today if slot in (Slot.THIS_MORNING, Slot.THIS_EVENING) else today - timedelta(days=1)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
-from bot.understanding.grammar_clauses import time_of
+from bot.understanding.grammar_clauses import taken_at, time_of
 from bot.understanding.grammar_times import clock_time
 from bot.understanding.grammar_words import EN, LANGUAGES, Words
 
@@ -23,6 +23,8 @@ class Put(StrEnum):
     NOT_TAKEN = "not_taken"
     TAKEN = "taken"
     TIME = "time"
+    OTHER = "other"              # it was about another day, another dose or another person
+    AFTER_ALL = "after_all"      # not taken, and now it will be
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +51,8 @@ class _Patterns:
     bare: str           # 'I didn't': only after words that say 'I correct'
     taken: str
     when: str           # before a time
+    other: str          # another day, dose or person, after the words before it
+    after_all: str
     tail: str
 
 
@@ -90,6 +94,17 @@ _EN = _Patterns(
     taken=r"(?:(?:i|he|she|we) did take (?:it|mine|my dose|the dose)|(?:i|he|she) did have it)",
     when=r"(?:(?:it|that|the dose|mine) (?:was|were)|(?:i |he |she )?(?:took|had) it|make (?:it|that)|"
          r"(?:it )?should (?:be|say)|(?:i )?meant|it was taken)",
+    other=(r"(?:wrong )?(?:i (?:mean|meant)|(?:that|it|this) was|that is|thats|was|for|i was thinking of)"
+           r"(?: about| for| from)?(?: the| my| his| her)? (?:yesterdays?|last nights?|night before|day before|"
+           r"other (?:day|dose|one)|(?:mon|tues|wednes|thurs|fri|satur|sun)days?|tomorrows?|"
+           r"wrong (?:day|dose|person|child|kid)|(?:(?:little|big|older|younger|twin) )?(?:brother|sister|son|daughter|"
+           r"husband|wife|mum|mom|dad|twin|cousin|friend)s?|somebody else|someone else|"
+           r"not (?:me|him|her|mine|his|hers))\b"),
+    after_all=(r"(?:(?:i )?(?:have )?changed my mind )?(?:(?:(?:i|he|she|we) )?(?:can|could|will|want to|wants to|"
+               r"would like to|am going to|is going to|going to|gonna) (?:still )?(?:take|have|do|give)|"
+               r"ill (?:still )?(?:take|have|do|give)|(?:(?:i am|im|he is|hes|she is|shes) )?(?:taking|having|giving)) "
+               r"(?:it|mine|my dose|the dose|him it|her it|his dose|her dose)(?: now| right now| after all| actually|"
+               r" still| please)*|(?:i )?(?:have )?changed my mind"),
     tail=(r"(?: (?:yet|today|tonight|this morning|this evening|last night|after all|at all|actually|sorry|oops|whoops|"
           r"in the end|still|now|though|my bad|by mistake|please|instead|thanks|thank you|im sorry|so sorry|again))*"),
 )
@@ -116,6 +131,14 @@ _ES = _Patterns(
     bare=r"(?:todavia no|aun no)",
     taken=r"(?:si (?:me |se )?(?:la|lo) (?:tome|tomo|di))",
     when=r"(?:(?:fue|era|eran)|(?:me |se )?(?:la|lo) (?:tome|tomo|di)|(?:quise|queria) decir)",
+    other=(r"(?:(?:quise|queria) decir|(?:eso |esa |ese )?(?:fue|era|es))(?: de| la de| para| lo de)?(?: la| el)?"
+           r"(?: de)? (?:ayer|anoche|anteayer|manana pasada|otro dia|otra dosis|lunes|martes|miercoles|jueves|viernes|"
+           r"sabado|domingo|(?:su|mi) (?:herman[oa]|hij[oa]|espos[oa]|mama|papa|prim[oa]|amig[oa])|otra persona|"
+           r"otro nin[oa])\b"),
+    after_all=(r"(?:(?:ya )?cambie de (?:idea|opinion) )?(?:(?:ya |si |ahora )*(?:(?:me |se )?(?:la|lo) "
+               r"(?:puedo|voy a|quiero) (?:tomar|dar)|(?:puedo|voy a|quiero) (?:tomarla|tomarlo|tomarmela|darsela)|"
+               r"me la tomo|la tomo|se la doy))(?: ahora| ahora mismo| ya| de todos modos)*|"
+               r"(?:ya )?cambie de (?:idea|opinion)"),
     tail=(r"(?: (?:todavia|aun|hoy|esta manana|esta noche|anoche|perdon|lo siento|al final|en realidad|por favor|"
           r"gracias|ya|ahora|disculpa))*"),
 )
@@ -138,11 +161,15 @@ def correction_of(words: list[str], clauses: list[str], language: str) -> Correc
     if (found := _whole(bare, patterns, table)) is not None:
         return found
     parsed = [(clause, _whole(clause, patterns, table)) for clause in clauses]
+    if (timed := _time_after(parsed, table)) is not None:
+        return timed
+    if _other(bare, patterns):
+        return Correction(Put.OTHER, loose=True)
     kinds = [one for _, one in parsed if one is not None]
     if not kinds:      # 'oops', 'oops, I meant the food': something was wrong, and not what
         slip = re.match(rf"(?:(?:{patterns.plain}|sorry|perdon) )*?(?:{patterns.slip}|{patterns.meant})\b", bare)
         return Correction(Put.WRONG, loose=True) if slip else None
-    best = min(kinds, key=lambda one: (Put.TIME, Put.NOT_TAKEN, Put.TAKEN, Put.WRONG).index(one.kind))
+    best = min(kinds, key=lambda one: _FIRST.index(one.kind))
     leads = re.compile(rf"(?:{patterns.lead}(?: |$))++")
     whole = all(one is not None or leads.fullmatch(clause) for clause, one in parsed)
     said = any(re.match(rf"(?:{patterns.meant}|{patterns.lead})\b", clause) and not
@@ -151,6 +178,22 @@ def correction_of(words: list[str], clauses: list[str], language: str) -> Correc
     if best.kind is Put.TIME and not (explicit or whole):
         return None
     return Correction(best.kind, best.clock_time, best.minutes, explicit, loose=not whole)
+
+
+_FIRST = (Put.TIME, Put.NOT_TAKEN, Put.TAKEN, Put.AFTER_ALL, Put.WRONG)
+
+
+def _time_after(parsed: list[tuple[str, Correction | None]], table: Words) -> Correction | None:
+    """'That was a mistake, I took it at 10': what was wrong is the time, and here is the right one."""
+    if len(parsed) != 2 or parsed[0][1] is None or parsed[0][1].kind is not Put.WRONG or parsed[1][1] is not None:
+        return None
+    when = taken_at(parsed[1][0], table, parent=True)
+    return Correction(Put.TIME, when[0], when[1]) if when is not None and when != ("", None) else None
+
+
+def _other(bare: str, patterns: _Patterns) -> bool:
+    """'Wrong, I meant yesterday', 'wait, it was his brother'."""
+    return any(re.match(patterns.other, rest) for _, rest in _splits(bare, patterns))
 
 
 @cache
@@ -166,6 +209,7 @@ def _compiled(patterns: _Patterns) -> dict[str, re.Pattern[str]]:
         "bare": rf"{wrong_first}{patterns.bare}{tail}",
         "wrong": rf"{patterns.wrong}{tail}",
         "taken": rf"{patterns.taken}{tail}",
+        "after_all": patterns.after_all,
         "time": rf"(?P<when>{patterns.when} )?{at}(?P<time>.+?)"
                 rf"(?: (?:no|not)(?: at| a las| a la)? (?P<old>.+?))?{tail}",
     }
@@ -195,6 +239,8 @@ def _whole(words: str, patterns: _Patterns, table: Words) -> Correction | None:
         return Correction(Put.WRONG)
     if lead_of("taken") is not None:
         return Correction(Put.TAKEN)
+    if lead_of("after_all") is not None:
+        return Correction(Put.AFTER_ALL)
     return _time(words, shapes["time"], patterns, table)
 
 

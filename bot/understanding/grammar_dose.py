@@ -26,6 +26,8 @@ class Slot(StrEnum):
     THIS_EVENING = "this_evening"
     LAST_EVENING = "last_evening"
     YESTERDAY_MORNING = "yesterday_morning"
+    MORNING = "morning"              # the last one of a morning, of an evening: 'the morning one'
+    EVENING = "evening"
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +99,11 @@ _SLOTS = tuple((re.compile(pattern), slot) for pattern, slot in (
     (r"\b(?:last nights?|yesterday (?:evening|night)s?|last evenings?|anoche|ayer por la (?:noche|tarde)|"
      r"ayer en la noche)\b", Slot.LAST_EVENING),
     (r"\b(?:this mornings?|todays morning|esta manana|hoy por la manana)\b", Slot.THIS_MORNING),
-    (r"\b(?:tonights?|this evenings?|esta noche|esta tarde)\b", Slot.THIS_EVENING)))
+    (r"\b(?:tonights?|this evenings?|esta noche|esta tarde)\b", Slot.THIS_EVENING),
+    (r"\b(?:the|my|his|her) morning (?:one|dose|meds|medicine|puffs|slurry)\b|\b(?:la|mi|su) (?:dosis )?de la manana\b",
+     Slot.MORNING),
+    (r"\b(?:the|my|his|her) (?:evening|night|bedtime) (?:one|dose|meds|medicine|puffs|slurry)\b|"
+     r"\b(?:la|mi|su) (?:dosis )?de la (?:noche|tarde)\b", Slot.EVENING)))
 # 'last night's dose', 'this mornings', 'la de anoche' as the thing taken: read as 'my dose', once its slot is noted.
 _OWNED = re.compile(
     r"\b(?:the )?(?:last nights|yesterdays|yesterday (?:morning|evening|night)s|last evenings|this mornings|tonights|"
@@ -106,6 +112,11 @@ _OWNED = re.compile(
     r"(?:morning|evening|night))\b")
 _OWNED_ES = re.compile(r"\bla (?:dosis )?de (?:anoche|esta manana|esta noche|esta tarde|hoy|ayer por la (?:manana|"
                        r"noche|tarde))\b")
+_SHORT = re.compile(r"(?:the|my|his|her) (?:morning|evening|night|bedtime) (?:one|dose|meds|medicine|puffs|slurry) "
+                    r"(?:(?:just |right )?now|at .+|.+ ago)")      # 'and the evening one just now'
+_SHORT_ES = re.compile(r"(?:la|mi) (?:dosis )?de la (?:noche|tarde|manana) (?:ahora(?: mismo)?|a las? .+|hace .+)")
+# Said of an answer that is put right, and of nothing else: 'took it at 7:55 actually', 'I took it after all at 11'.
+_SOFT = re.compile(r" ?\b(?:actually|after all|in the end|al final|en realidad|de hecho)\b|(?<=\d) instead$")
 _NOW = re.compile(r"\b(?:now|just now|right now|ahora|ahora mismo)\b")
 _PAST = re.compile(r"\b(?:late|earlier|a while ago|on time|before|hace un rato|tarde|antes|a tiempo)\b")
 _CHILD = re.compile(r"\b(?:he|hes|she|shes|they|him|her)\b")
@@ -132,7 +143,7 @@ def dose_told(text: str, language: str = "en", writer: str = "patient") -> DoseT
 def _told(words: list[str], language: str, parent: bool) -> DoseTold:
     words = timed([word.replace("ñ", "n") for word in words])
     clauses = _clauses(words)
-    everything = " ".join(clause for clause, _ in clauses)
+    everything = " ".join(_SOFT.sub("", clause) for clause, _ in clauses)
     named = bool(_NAMES.search(everything)) and not _WENT.search(everything)
     claims, whole = _claims(clauses, language, parent)
     doubt = _DOUBT.search(everything if not any(claim.slot for claim in claims) else
@@ -193,7 +204,9 @@ def _claim(clause: str, language: str, parent: bool, *, after: bool) -> tuple[Cl
     """One clause that says, whole or up to a new 'my', 'I', that a dose is taken, and how far it says so. after: one
     was told before it."""
     slot = next((slot for pattern, slot in _SLOTS if pattern.search(clause)), None)
-    plain = _OWNED_ES.sub("la dosis", _OWNED.sub("my dose", without_lead(clause, language)))
+    plain = _SOFT.sub("", _OWNED_ES.sub("la dosis", _OWNED.sub("my dose", without_lead(clause, language)))).strip()
+    if _SHORT.fullmatch(plain) or _SHORT_ES.fullmatch(plain):
+        plain = f"{'tome' if language == 'es' else 'took'} {plain}"
     if after and slot and not _VERB.search(plain) and plain.startswith(("my dose", "la dosis")):
         plain = f"{'tome' if language == 'es' else 'took'} {plain}"    # '... and this morning's now'
     if not (_VERB.search(plain) or (_NAMES.search(plain) and not _WENT.search(plain)) or (parent and "gave" in plain)):

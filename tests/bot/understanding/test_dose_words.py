@@ -41,6 +41,36 @@ def test_a_time_put_right(text: str, language: str, clock: str) -> None:
     assert found is not None and (found.kind, found.clock_time, found.loose) == (Put.TIME, clock, False)
 
 
+@pytest.mark.parametrize(("text", "language", "kind"), [
+    ("wrong, i meant yesterday", "en", Put.OTHER), ("sorry, that was for yesterday", "en", Put.OTHER),
+    ("wait it was his brother", "en", Put.OTHER), ("me equivoqué, era de ayer", "es", Put.OTHER),
+    ("espera, fue su hermano", "es", Put.OTHER), ("actually i can take it now", "en", Put.AFTER_ALL),
+    ("changed my mind, taking it now", "en", Put.AFTER_ALL), ("ya me la puedo tomar ahora", "es", Put.AFTER_ALL)])
+def test_another_day_or_person_or_after_all(text: str, language: str, kind: Put) -> None:
+    found = dose_told(text, language).correction
+    assert found is not None and (found.kind, found.loose) == (kind, kind is Put.OTHER)
+
+
+@pytest.mark.parametrize(("text", "language", "clock"), [
+    ("i took it at 7:55 actually", "en", "07:55"), ("took it at 7:55 instead", "en", "07:55"),
+    ("i took it after all at 11", "en", "11:00"), ("al final la tomé a las 11", "es", "11:00")])
+def test_taken_after_all_is_plainly_taken(text: str, language: str, clock: str) -> None:
+    told = dose_told(text, language)
+    assert told.whole and [claim.clock_time for claim in told.claims] == [clock]
+
+
+def test_a_time_after_what_was_wrong_is_the_right_one() -> None:
+    found = dose_told("that was a mistake, i took it at 10").correction
+    assert found is not None and (found.kind, found.clock_time, found.loose) == (Put.TIME, "10:00", False)
+
+
+@pytest.mark.parametrize(("text", "slot"), [
+    ("took the morning one at 9", Slot.MORNING), ("and the evening one just now", Slot.EVENING)])
+def test_the_morning_one_and_the_evening_one(text: str, slot: Slot) -> None:
+    told = dose_told(text)
+    assert told.whole and [claim.slot for claim in told.claims] == [slot]
+
+
 @pytest.mark.parametrize("text", ["oops, i didnt take it because my throat hurts", "oops", "i didn't have it",
                                   "sorry i spilled it, i didnt take it"])
 def test_beside_other_words_a_correction_is_only_asked_about(text: str) -> None:
