@@ -284,7 +284,7 @@ def _item_answered(lang: str, facts: Facts) -> Outgoing:
 def _by_text_key(lang: str, facts: Facts) -> Outgoing:
     """Texts named by their keys (text_key, or text_keys as paragraphs), with the buttons that the rules gave: (label
     key, data). topic_keys are texts in a word or two that {topics:list} shows."""
-    filled = {**facts, "topics": [say(lang, key, facts) for key in facts.get("topic_keys", ())]}
+    filled = {**facts, "topics": [_say(lang, key, facts) for key in facts.get("topic_keys", ())]}
     keys = facts.get("text_keys") or [facts["text_key"]]
     rows = tuple((_button(lang, label, data, facts),) for label, data in facts.get("buttons", ()))
     return Outgoing("\n\n".join(_say(lang, key, filled) for key in keys), rows)

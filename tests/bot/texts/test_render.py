@@ -93,6 +93,29 @@ def test_a_parent_reads_about_the_child(lang: str) -> None:
         assert "Maya" in child
 
 
+# Words that only fit who takes the medicine.
+TAKER = re.compile(
+    r"\byour (?:next |own )?(?:dose|doses|mouth|rinse|spit|tongue|lips)|\byou (?:feel|take|cannot|eat|swallow)"
+    r"|you have no medicine|by yourself|harming yourself|bothers you|agree with you|\btus? (?:próxima )?(?:dosis|boca|"
+    r"enjuague|saliva)|\btomas\b|te sientes|te caiga|te cae|por tu cuenta|no te queda")
+
+
+def for_parent(lang: str, text_key: str, topic_key: str) -> str:
+    facts = {**COMMON, **OWN["passed_on"], "lang": lang, "writer": "parent", "text_keys": [text_key],
+             "topic_keys": [topic_key]}
+    return render(Message("k", To.PATIENT, "passed_on", datetime(2026, 3, 2, tzinfo=UTC), "KT-014", facts=facts)).text
+
+
+@pytest.mark.parametrize("lang", languages())
+def test_what_the_rules_say_to_a_parent_is_about_the_child(lang: str) -> None:
+    """Whatever a rule tells or names is worded for a parent where it speaks to who takes the medicine."""
+    keys = [key for key in catalogue("en") if re.fullmatch(r"escalation\.(?:tell|tell_stopped|about)\.\w+", key)]
+    assert len(keys) > 70
+    texts = {key: for_parent(lang, key, key) for key in keys}
+    assert {key: text for key, text in texts.items() if TAKER.search(text)} == {}
+    assert "Maya" in for_parent(lang, "escalation.i_read", "escalation.about.skipped_ill")
+
+
 @pytest.mark.parametrize("name", ["a_taper_and_its_gate", "a_day_in_spanish", "seldom_said"])
 async def test_amounts_in_real_messages_cannot_be_misread(name: str) -> None:
     """As in the catalogue, but filled: no trailing zero, no naked point, no shortened microgram (ISMP, from memory)."""
