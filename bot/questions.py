@@ -61,6 +61,7 @@ QUESTION_EXAMPLES: dict[str, str] = {
     "ran_out": "I am running out, I have none left",
     "move_once": "can I take it later today, at 9 instead?",
     "change_time": "can I take it at another time?",
+    "what_dose": "what do I take now, how much is my dose?",
     "who_reads": "who reads this, are you a real person?",
 }
 
@@ -125,7 +126,8 @@ def answer_for(question_id: str, protocol: ClinicProtocol,
     """The text that answers a common question, and the facts that fill it; None: a person answers.
 
     facts: "lang"; "form" ("ampoule" or "inhaler"), "until" (local HH:MM while a window runs), "over" (when the last
-    one of the day was over), "taken" (the last dose, while none waits), "next_day" and "next_clock", "mix_ahead_days",
+    one of the day was over), "taken" (the last dose, while none waits), "next_day" and "next_clock", "amount" and
+    "units" of the dose that waits ("due_clock") or else of the next one, "mix_ahead_days",
     "reads_when" (by the patient's clock) and "signals" (findings and other signals of the same words, so that nothing
     is answered twice) where known. The clinic
     protocol decides for each question: the text that ships, the clinic's own words in the patient's language, or the
@@ -159,6 +161,9 @@ def _standard_key(question_id: str, protocol: ClinicProtocol, facts: Mapping[str
         return f"{key}_over"
     if question_id == "missed_dose" and facts.get("taken"):
         return f"{key}_taken" if facts.get("next_clock") else f"{key}_taken_last"
+    if question_id == "what_dose":       # from the plan in force, or not at all
+        open_now = "_due" if facts.get("due_clock") else ""
+        return f"{key}{open_now}_{form}" if facts.get("amount") and form in ("ampoule", "inhaler") else ""
     if (question_id in _AMPOULE_ONLY and form == "inhaler") or (question_id in _INHALER_ONLY and form != "inhaler"):
         return ""
     if question_id == "mix_ahead" and int(facts.get("mix_ahead_days") or 0) > 0:

@@ -10,7 +10,8 @@ QUESTIONS = (
     "forgot_mix", "mix_ahead", "mix_with", "spilled", "vomited_dose", "breathe_it", "breathed_in",
     "spacer", "prime", "steroid_danger", "side_effects", "taste", "alcohol", "grapefruit",
     "other_medicine", "stop_well", "when_works", "why_scope", "vaccine", "surgery", "exposure",
-    "feel_ill", "pregnant", "travel", "storage", "ran_out", "move_once", "change_time", "who_reads",
+    "feel_ill", "pregnant", "travel", "storage", "ran_out", "move_once", "change_time", "what_dose",
+    "who_reads",
 )
 
 SPEC: dict[str, str] = {

@@ -12,7 +12,7 @@ from typing import Any
 
 from bot.case import Act, Case, Changes, PatientState
 from bot.conversation import doses
-from bot.conversation.finding import due_dose, last_dose, next_dose, was_taken
+from bot.conversation.finding import due_dose, facts_of, last_dose, next_dose, was_taken
 from bot.conversation.saying import clinic, clock, day_of, say
 from bot.conversation.words import emergency_is_open
 from bot.escalation import pass_on_words
@@ -116,6 +116,18 @@ def _read_by(case: Case, now: datetime) -> dict[str, Any]:
     return {"by": min(flag.act_by for flag in joined).isoformat(), "zone": case.plan.patient.time_zone}
 
 
+def _dose_known(case: Case, now: datetime, protocol: ClinicProtocol) -> dict[str, Any]:
+    """The dose that waits, or else the next one, by the plan in force: amount, units and when; {}: there is none."""
+    due = due_dose(case, now, protocol)
+    dose = due or next_dose(case, now, protocol)
+    told = facts_of(case, dose, protocol) if dose else {}
+    if dose is None or "amount" not in told:
+        return {}
+    found = {"amount": told["amount"], "units": told["units"], "next_day": day_of(case, dose),
+             "next_clock": clock(case, dose.at)}
+    return found | ({"due_clock": clock(case, dose.at)} if due else {})
+
+
 def _known(case: Case, reading: Reading, now: datetime, protocol: ClinicProtocol) -> dict[str, Any]:
     """What the answer to a common question may need: the form; until when a window runs, or when the last one of the
     day was over; when the last dose was taken and when the next one is due, while none waits."""
@@ -123,6 +135,7 @@ def _known(case: Case, reading: Reading, now: datetime, protocol: ClinicProtocol
     facts: dict[str, Any] = {"lang": case.plan.patient.language, "form": medicine.form,
                              "mix_ahead_days": medicine.mix_ahead_days, **clinic(case, protocol, now, "reads_when"),
                              "signals": [*map(str, reading.findings), *reading.extra]}
+    facts |= _dose_known(case, now, protocol)
     if last is None:
         return facts
     until = taken_at(last) + protocol.span("window.no_food")

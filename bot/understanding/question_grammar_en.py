@@ -182,6 +182,15 @@ def english(parent: bool) -> dict[str, tuple[str, ...]]:
             r"(?:do|should) i(?: (?:need|have) to)? prime (?:it|the inhaler|the new inhaler|a new inhaler|my "
             r"inhaler|my new inhaler)(?: first)?", r"how many (?:sprays|puffs) (?:in|into) the air(?: first)?",
         ),
+        "what_dose": (
+            rf"(?:what|how much)(?: of it)? (?:do|should|must|does) {who}(?: (?:have|need) to)? (?:take|have|give)"
+            rf"(?: {_IT})?{_NOW}{_WHEN}",
+            rf"(?:what|what dose|which dose|how much) am i (?:supposed )?(?:to take|taking|on){_NOW}{_WHEN}",
+            rf"how many (?:ampou?les?|puffs?) (?:do|should|must|does) {who}(?: (?:have|need) to)? (?:take|have|use|"
+            rf"give){_NOW}{_WHEN}", rf"(?:which|what) dose (?:do|should|must|does) {who}(?: (?:have|need) to)? "
+            rf"(?:take|have|give){_NOW}{_WHEN}",
+            rf"what(?:s| is) (?:my|his|her|the) (?:new |next |current )?dose{_NOW}{_WHEN}",
+        ),
         "who_reads": (
             r"are you (?:a )?(?:real |actual )?(?:person|human|bot|robot|machine|computer|program)",
             r"am i (?:talking|speaking|writing) to a (?:real )?(?:person|human|bot|robot|machine|computer)",

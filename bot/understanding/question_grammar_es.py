@@ -105,6 +105,13 @@ def spanish(parent: bool) -> dict[str, tuple[str, ...]]:
                        r"(?:se traga|la trago|lo trago) o (?:se inhala|se respira|la inhalo|la respiro)"),
         "spacer": (rf"(?:{may} )?(?:usar|uso|necesito|necesito usar) (?:el|un|la) (?:espaciador|camara|aerocamara|"
                    rf"camara espaciadora)(?: con {_THE})?",),
+        "what_dose": (
+            r"(?:que|cuanto|cuanta|que dosis|cual dosis) (?:tomo|toma|tengo que tomar|debo tomar|le doy|me toca)"
+            r"(?: (?:ahora|ahorita|hoy|esta noche|ya))?",
+            r"cuant[oa]s (?:ampollas|ampolletas|disparos) (?:tomo|toma|son|le doy|tengo que tomar)"
+            r"(?: (?:ahora|ahorita|hoy|esta noche))?",
+            r"cual es (?:mi|su|la) (?:nueva |proxima )?dosis(?: nueva)?(?: (?:ahora|ahorita|hoy))?",
+        ),
         "who_reads": (r"(?:eres|es usted|hablo con) (?:una? )?(?:persona|robot|maquina|humano|programa)(?: real)?",
                       r"quien (?:lee|ve) (?:esto|mis mensajes|lo que escribo)"),
     }

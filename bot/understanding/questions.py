@@ -261,6 +261,11 @@ PATTERNS: dict[str, tuple[str, ...]] = {
         r"schedule)\b|\btake it (earlier|later)\b",
         r"\b(otra hora|cambiar\b.{0,12}\b(hora|horario)|mas (temprano|tarde) la)\b",
     ),
+    "what_dose": (
+        r"\b(what|how much|how many (ampou?les|puffs)|(which|what) dose) (do|should) (i|we) (have to )?take( now| "
+        r"today| tonight)?[ ?]*$|\bwhat(s| is) my( new| next)? dose( now)?[ ?]*$",
+        r"\b(que|cuanto|que dosis) (tomo|tengo que tomar)( ahora| hoy)?[ ?]*$|\bcual es mi( nueva)? dosis[ ?]*$",
+    ),
     "who_reads": (
         r"\b(are you|is this|am i talking to|talking to|who)\b.{0,20}\b(real|human|person|bot|robot|computer|"
         r"machine|reads?|reading)\b",
