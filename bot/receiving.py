@@ -13,7 +13,7 @@ from bot import checkin, invites
 from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
-from bot.conversation import answering, beside, checkins, corrections, enrolment, holds, table, unanswered
+from bot.conversation import amounts, answering, beside, checkins, corrections, enrolment, holds, table, unanswered
 from bot.conversation.finding import due_dose
 from bot.conversation.saying import asking, clinic, idle, say
 from bot.conversation.words import emergency_is_open, for_the_flag
@@ -169,7 +169,7 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
         reading = replace(reading, question="", asks=(), needs_human=True)   # no fixed answer says 'go on' now
     reading = answering.settled(case, reading, at.now, at.protocol)
     told = table.told_about(case, reading)
-    reading = _about_the_dose(case, reading, told, at)
+    reading = _about_the_dose(case, amounts.weighed(case, reading, at.now, at.protocol), told, at)
     leaving = unanswered.wants_out(incoming.text, case.plan.patient.language)
     if leaving:
         reading = unanswered.for_a_person(reading)

@@ -187,6 +187,7 @@ RULES: tuple[Rule, ...] = (
     _routine("skipped_ill", "event:skipped_ill", soon=True, source=f"illness on treatment: {LABEL}"),
     _routine("skipped_bothered", "event:skipped_side_effects", soon=True, source=PRACTICE),
     _routine("skipped_other", "event:skipped_other", source=PRACTICE, rest="flag.rest"),
+    _routine("taken_less", "taken_less", tell="less", source=PRACTICE),
     _routine("missed_said", F.MISSED_DOSES, tell="missed",
              source="adherent 37 to 41 %, forgetfulness the top reason: Gold 2025"),
     _routine("not_same", "event:follow_up_same", tell="not_better", soon=True, source=PRACTICE),

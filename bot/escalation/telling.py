@@ -38,7 +38,7 @@ NO_SIGN = frozenset({"to_read", "to_care", "missed", "wants_stop", "surgery", "p
 JUST_FELT = frozenset({"words_alarm", "words_urgent"})
 
 # Texts that say 'go on with your doses'; while reminders are paused or held another one is said (a test holds the two).
-GO_ON = frozenset({"thrush", "worse", "hoarseness", "missed"})
+GO_ON = frozenset({"thrush", "worse", "hoarseness", "less", "missed"})
 
 # Rules whose text asks for a few words: what comes then is an answer, and 'I did not understand' would be none to it.
 ASKS_FOR_WORDS = frozenset({"skipped_ill", "skipped_ill_long", "skipped_bothered", "skipped_other"})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bot.understanding import grammar, net, question_grammar
+from bot.understanding import counts, grammar, net, question_grammar
 from bot.understanding.context import LONGEST, Place, sentence, spans, words_of
 from bot.understanding.everyday import bodiless, idioms_in, no_symptom
 from bot.understanding.frames import Hit, find
@@ -59,6 +59,11 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
             number=parsed.number,
             clock_time=parsed.clock_time,
         )
+    count = counts.told([token.word for token in as_typed], language)
+    if count is not None and count.whole and count.less:       # 'I only took 2', 'two instead of four'
+        return Reading(text, urgency=Urgency.ROUTINE, needs_human=True, extra=("taken_less",))
+    if count is not None and count.more:
+        signals |= {"taken_twice"}
     tier = urgency_of(standing, signals, mentions)
     denied_only = bool(mentions) and all(Context.DENIED in mention.context for mention in mentions)
     if tier is Urgency.NONE and not denied_only and not _fine(signals):

@@ -73,6 +73,7 @@ SAID: dict[str, tuple[tuple[Finding, ...], tuple[str, ...], dict[str, Any]]] = {
     "vomiting": ((), ("vomiting",), {}),
     "mouth_unsure": ((), ("mouth_unsure",), {}),
     "side_effect": ((), ("side_effect",), {}),
+    "taken_less": ((), ("taken_less",), {}),
     "missed_said": ((F.MISSED_DOSES,), (), {}),
 }
 
