@@ -192,7 +192,8 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     if leaving:
         return Changes(reply=kept) + unanswered.how_to_leave(case, flagged, at.cause, at.now, at.protocol)
     said = table.words(case.after(flagged), reading, at, about_dose=about_dose)
-    return Changes(reply=kept) + _answered_once(flagged, said) + said + _is_it_now(case, flagged, at.now)
+    flagged = _answered_once(flagged, said) + _rinse_told_once(said) + _is_it_now(case, flagged, at.now)
+    return Changes(reply=kept) + flagged
 
 
 def _about_the_dose(case: Case, reading: Reading, told: DoseTold, at: table.Moment) -> Reading:
@@ -247,11 +248,20 @@ def _answered_once(flagged: Changes, said: Changes) -> Changes:
     itself that a person reads the words, and when; 'I ate too early' and 'I forgot it' are understood."""
     kinds = {message.kind for message in said.messages}
     own = {"message_to_read"} if kinds & {"question_answer", "window_broken"} else set()
+    own |= {"answer_to_care"} if "question_answer" in kinds else set()
     own |= {"message_to_read", "missed_said"} if kinds & {"dose_still_open", "dose_too_late"} else set()
     own |= {"missed_said"} if kinds >= {"question_answer", "answer_to_correct"} or any(
         answering.says_of_missed(message) for message in said.messages) else set()
     return replace(flagged, messages=tuple(message for message in flagged.messages if message.to is not To.PATIENT
                                            or message.facts.get("rule") not in own))
+
+
+def _rinse_told_once(said: Changes) -> Changes:
+    """'Taken, but forgot to rinse': 'rinse now' stands with the dose; 'you can still do it' is not said beside it."""
+    if not any(message.facts.get("rinse_first") or message.facts.get("rinse_now") for message in said.messages):
+        return said
+    return replace(said, messages=tuple(message for message in said.messages if message.kind != "question_answer"
+                                        or message.facts.get("question") != "forgot_rinse"))
 
 
 def asked(case: Case, text: str) -> str:

@@ -67,6 +67,8 @@ def answer(case: Case, reading: Reading, cause: str, now: datetime, protocol: Cl
     """
     if not is_plain_question(reading) or case.row.state is PatientState.ASKED or emergency_is_open(case):
         return None                   # beside an emergency 'you can eat' would be wrong: a person reads the words
+    if not reading.asks and urgency_of(reading.question) is Urgency.NONE and talking_with(case, now, protocol):
+        return None                   # 'can I eat before I come?' is for who asked them to come, and they read it
     if _own_record_answers(case, (reading.question,), now, protocol):
         return doses.missed_asked(case, cause, now, protocol)
     known = _known(case, reading, now, protocol)
