@@ -16,7 +16,7 @@ from bot.conversation.words import clock_that_fits, emergency_is_open, last_at
 from bot.escalation.talking import spoke_since
 from bot.understanding.grammar_corrections import Correction, Put
 from bot.understanding.grammar_dose import DoseTold
-from bot.understanding.types import Reading
+from bot.understanding.types import Finding, Reading
 from scheduler.occasions import Occasion
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind, taken_at
@@ -69,7 +69,11 @@ def beside(case: Case, told: DoseTold, reading: Reading, cause: str, now: dateti
             not put.explicit and due_dose(case, now, protocol) is not None):
         return Changes()
     vague = put.kind in (Put.WRONG, Put.OTHER) and put.loose      # 'oops': soon after, or about something else
-    if "taken_twice" in reading.extra or (vague and (reading.findings or reading.extra)):
+    if put.kind is Put.OTHER:          # 'it was my wife who took it', 'that was his sister, he has not had it'
+        more = bool(set(reading.findings) - {Finding.MISSED_DOSES} or set(reading.extra) - {"child_took_it"})
+    else:
+        more = "taken_twice" in reading.extra or (vague and bool(reading.findings or reading.extra))
+    if more:
         return Changes()
     since = now - (protocol.span("question.open_for") if vague else _SHOWN_FOR)
     answered = _answered(case, put, told, now, since, protocol)

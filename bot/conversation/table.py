@@ -30,6 +30,7 @@ from bot.texts.catalogue import say as text_of
 from bot.understanding.course import course_of
 from bot.understanding.grammar_dose import DoseTold, dose_told
 from bot.understanding.types import Answer, Reading, Urgency
+from scheduler.occasions import Occasion
 from scheduler.protocol import ClinicProtocol
 from scheduler.record import Entry, EntryKind
 
@@ -161,8 +162,14 @@ def _time_told(case: Case, reading: Reading, at: Moment) -> Changes:
         return Changes()
     if reading.answer is Answer.TAKEN and not says_when(reading):
         return doses.tapped(case, case.conversation.about, "now", at.cause, at.now, at.protocol)
-    told = earlier_instant(case, reading, at.now, close_of(case, about, at.protocol) if about else None)
+    told = _instant_told(case, reading, about, at)
     return doses.told_earlier(case, case.conversation.about, told, at.cause, at.now, at.protocol, corrects=True)
+
+
+def _instant_told(case: Case, reading: Reading, dose: Occasion | None, at: Moment) -> datetime | None:
+    """When it was taken: 'at 9:30' of an evening dose is 21:30. A time that fits no way stays, to be asked about."""
+    fits = clock_that_fits(case, dose, reading.clock_time, at.now, at.protocol) if dose and reading.clock_time else None
+    return fits or earlier_instant(case, reading, at.now, close_of(case, dose, at.protocol) if dose else None)
 
 
 def _delay_told(case: Case, reading: Reading, at: Moment) -> Changes:
@@ -231,7 +238,7 @@ def _dose_words(case: Case, reading: Reading, at: Moment) -> Changes:
     dose = open_dose(case, at.now, at.protocol)
     last = dose or last_dose(case, at.now, at.protocol)
     if says_when(reading) and (reading.answer is Answer.TAKEN or (last and not was_taken(case, last.key))):
-        told = earlier_instant(case, reading, at.now, close_of(case, last, at.protocol) if last else None)
+        told = _instant_told(case, reading, last, at)
         return doses.said_taken(case, told, at.cause, at.now, at.protocol)
     if dose is not None and not_just_now(reading):
         return doses.tapped(case, dose.key, "earlier", at.cause, at.now, at.protocol)
