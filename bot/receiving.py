@@ -13,7 +13,18 @@ from bot import checkin, invites
 from bot.care import desk
 from bot.case import Case, Changes, PatientState, Reply
 from bot.chat.types import Incoming, IncomingKind
-from bot.conversation import amounts, answering, beside, checkins, corrections, enrolment, holds, table, unanswered
+from bot.conversation import (
+    amounts,
+    answering,
+    beside,
+    checkins,
+    corrections,
+    enrolment,
+    holds,
+    noneleft,
+    table,
+    unanswered,
+)
 from bot.conversation.finding import due_dose
 from bot.conversation.saying import asking, clinic, idle, say
 from bot.conversation.words import emergency_is_open, for_the_flag
@@ -180,6 +191,8 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
         return Changes(reply=kept) + table.words(case, reading, at)   # before consent nothing is passed on
     if reading.urgency < Urgency.URGENT and (put := corrections.plainly(case, told, at.cause, at.now, at.protocol)):
         return Changes(reply=kept) + put
+    if (none_left := noneleft.told(case, reading, told, at.cause, at.now, at.protocol)) is not None:
+        return Changes(reply=kept) + none_left
     flagged = assess(case, reading, kept, at.now, at.protocol)
     flagged += holds.hold(case, flagged, at.now, at.protocol)
     if checkins.is_emergency(flagged):
@@ -189,6 +202,7 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
         quiet = beside.silently(case.after(flagged), told, at.cause, at.now, at.protocol)
         alone = Changes(reply=kept, conversation=replace(case.conversation, state="idle", about="")) + flagged + quiet
         return alone + checkins.left(case.after(alone), at.now, at.protocol)
+    flagged += noneleft.beside(case.after(flagged), reading, at.cause, at.now, at.protocol)
     if leaving:
         return Changes(reply=kept) + unanswered.how_to_leave(case, flagged, at.cause, at.now, at.protocol)
     said = table.words(case.after(flagged), reading, at, about_dose=about_dose)

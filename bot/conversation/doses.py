@@ -241,13 +241,14 @@ def missed_asked(case: Case, cause: str, now: datetime, protocol: ClinicProtocol
                                  next_clock=clock(case, upcoming.at) if upcoming else ""),))
 
 
-def skipped(case: Case, key: str, reason: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
-    """Not today: recorded with the reason; the next dose is the usual one, never doubled."""
+def skipped(case: Case, key: str, reason: str, cause: str, now: datetime, protocol: ClinicProtocol, *,
+            words: str = "") -> Changes:
+    """Not today: recorded with the reason; the next dose is the usual one, never doubled. words: as it was typed."""
     dose = find_dose(case, key, now, protocol)
     if dose is None:
         return Changes(messages=(say(case, cause, "dose_is_old", now),), conversation=idle(case, now))
-    if (settled := _settled(case, key, cause, now)) is not None:
-        return settled
+    if (settled := _settled(case, key, cause, now)) is not None:   # taken by now; the reason is heard all the same
+        return settled + reasons.passed_on(case, reason, cause, now, protocol, words=words)
     standing = case.record.dose_answer(key)
     known = standing is not None and standing.kind is EntryKind.DOSE_SKIPPED
     if known and standing is not None and standing.facts.get("reason") == reason:
@@ -258,7 +259,7 @@ def skipped(case: Case, key: str, reason: str, cause: str, now: datetime, protoc
                 next_clock=clock(case, upcoming.at) if upcoming else "")
     skip = Changes(entries=(Entry(EntryKind.DOSE_SKIPPED, now, key, {"reason": reason}),), messages=(*edits, noted),
                    cancel=pending(case, key), conversation=idle(case, now))
-    return skip + reasons.passed_on(case.after(skip), reason, cause, now, protocol)
+    return skip + reasons.passed_on(case.after(skip), reason, cause, now, protocol, words=words)
 
 
 def closed(case: Case, key: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:  # noqa: ARG001
