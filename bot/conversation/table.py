@@ -24,10 +24,10 @@ from bot.conversation.words import (
     says_when,
 )
 from bot.escalation import assess_event, assess_tap
-from bot.escalation.talking import BARE, follow_up_open, spoke_since
+from bot.escalation.talking import BARE, emergency_over, follow_up_open, spoke_since
 from bot.escalation.telling import FOLLOW_UPS
 from bot.texts.catalogue import say as text_of
-from bot.understanding.course import course_of
+from bot.understanding.course import comes_back, course_of
 from bot.understanding.grammar_dose import DoseTold, dose_told
 from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.occasions import Occasion
@@ -335,8 +335,12 @@ def _how_it_goes(case: Case, text: str, at: Moment) -> Tap | None:
     """'Worse', 'a bit better': the answer to 'how is it now?' that was asked, also where its flag is closed by now."""
     if case.conversation.state in _ASKS_FIRST:
         return None
-    asked = follow_up_open(case, at.now, at.protocol)
-    choice = course_of(text, case.plan.patient.language) if asked else ""
+    language, over = case.plan.patient.language, emergency_over(case, at.now, at.protocol)
+    if over is not None and comes_back(text, language):
+        return Tap("u", over[0], "worse")
+    both = (follow_up_open(case, at.now, at.protocol), over)
+    asked = max((one for one in both if one is not None), key=lambda one: one[1], default=None)
+    choice = course_of(text, language) if asked else ""
     if asked is None or choice not in FOLLOW_UPS:
         return None
     flag, since = asked

@@ -7,14 +7,15 @@ from datetime import datetime
 from typing import Any
 from zlib import crc32
 
-from bot.case import Case, Changes, FoundThen, Reply
+from bot.case import Case, Changes, Flag, FoundThen, Reply
 from bot.escalation import milestones, telling
 from bot.escalation.conditions import Look, names_a_medicine
 from bot.escalation.flags import JUST_WORDS, Raising, raise_flag
 from bot.escalation.match import matching, most_urgent
 from bot.escalation.rules import BY_ID, Rule
 from bot.escalation.standing import standing
-from bot.escalation.talking import answers_care, talking_with
+from bot.escalation.talking import answers_care, is_over, talking_with
+from bot.texts.catalogue import say
 from bot.understanding.types import Finding, Reading, Urgency
 from scheduler.protocol import ClinicProtocol
 
@@ -83,6 +84,9 @@ def assess_tap(case: Case, prefix: str, subject: str, choice: str, cause: str, n
                       source="tap")
     if prefix == "q" and choice == "no":
         return Changes(messages=telling.not_now(case, cause, now, protocol))
+    over = next((flag for flag in case.flags if flag.id == subject and is_over(case, flag)), None)
+    if prefix == "u" and choice in ("same", "worse") and over is not None:
+        return _emergency_again(case, over, choice, cause, now, protocol)
     if prefix == "u" and choice in ("same", "worse"):
         return assess_event(case, f"follow_up_{choice}", {"about": cause, "follow_up_of": subject}, now, protocol)
     if prefix == "u" and choice == "read":
@@ -90,6 +94,19 @@ def assess_tap(case: Case, prefix: str, subject: str, choice: str, cause: str, n
     if prefix == "u" and choice == "better":
         return telling.better(case, subject, cause, now, protocol)
     return Changes()
+
+
+def _emergency_again(case: Case, flag: Flag, choice: str, cause: str, now: datetime,
+                     protocol: ClinicProtocol) -> Changes:
+    """'Worse', 'the same', 'it is back' of an emergency that was taken as over: its signs raise it again."""
+    signs = (BY_ID[rule] for rule in flag.rules if rule in BY_ID)
+    rules = (*(rule for rule in signs if rule.urgency is Urgency.EMERGENCY and rule.answer),
+             BY_ID["not_better" if choice == "worse" else "not_same"])
+    words = say(case.plan.patient.language, f"escalation.button.{choice}", {})
+    of = {} if flag.is_open else {"follow_up_of": flag.id}
+    raising = Raising(rules, flag.findings, words, cause, "event", of)
+    flagged = raise_flag(case, raising, now, protocol)
+    return flagged + telling.answers(case, flagged, rules, cause, now, protocol)
 
 
 def pass_on_words(case: Case, words: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:

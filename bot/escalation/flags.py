@@ -11,7 +11,7 @@ from bot.case import Case, Changes, Flag, FlagState, PatientState
 from bot.escalation import hours
 from bot.escalation.match import most_urgent
 from bot.escalation.rules import BY_ID, COURSE, Rule, thread_of
-from bot.escalation.standing import standing
+from bot.escalation.standing import goes_on, standing
 from bot.understanding.types import Urgency
 from scheduler.messages import Message, Priority, To
 from scheduler.plan import paused
@@ -186,7 +186,8 @@ def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) 
 def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: ClinicProtocol) -> Changes:
     fresh = tuple(rule for rule in raising.rules if rule.id not in flag.rules and rule.id not in JUST_WORDS)
     words = _joined(flag.words, raising.words)
-    if not fresh and words == flag.words:
+    back = raising.urgency is Urgency.EMERGENCY and goes_on(case, flag)      # the same words, of what was over
+    if not fresh and words == flag.words and not back:
         return Changes()              # nothing that the flag does not say already
     higher = raising.urgency > flag.urgency
     rules = _strongest_first((*flag.rules, *(rule.id for rule in fresh)))

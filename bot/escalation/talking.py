@@ -8,8 +8,10 @@ from datetime import datetime
 from typing import Any
 
 from bot.case import Case, Conversation, Flag
-from bot.understanding.types import Answer, Reading
+from bot.escalation.standing import goes_on
+from bot.understanding.types import Answer, Reading, Urgency
 from scheduler.protocol import ClinicProtocol
+from scheduler.record import EntryKind
 
 KEY = "care_wrote"
 FOLLOW_UP = "follow_up"
@@ -58,3 +60,20 @@ def follow_up_open(case: Case, now: datetime, protocol: ClinicProtocol) -> tuple
     if at is None or now - at > protocol.span("follow_up.open_for"):
         return None
     return str(asked["flag"]), at
+
+
+def is_over(case: Case, flag: Flag) -> bool:
+    """Whether this was an emergency, and the care team, or who told the patient to go on, has taken it as over."""
+    return flag.urgency is Urgency.EMERGENCY and (not flag.is_open or goes_on(case, flag))
+
+
+def emergency_over(case: Case, now: datetime, protocol: ClinicProtocol) -> tuple[str, datetime] | None:
+    """The emergency that 'worse', 'the same' or 'it is back' is about though nobody has asked yet: (id of the flag
+    closed lately, or whose doses go on, since when); None when there is none, or one that still calls for help."""
+    since = now - protocol.span("follow_up.open_for")
+    last = next((flag for flag in reversed(case.flags) if flag.urgency is Urgency.EMERGENCY), None)
+    if last is None or not is_over(case, last):
+        return None
+    freed = next((one.at for one in reversed(case.record.of(EntryKind.DOSES_FREED)) if one.about == last.id), None)
+    at = last.closed_at or freed
+    return (last.id, at) if at is not None and at > since else None

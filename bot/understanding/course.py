@@ -45,3 +45,23 @@ def course_of(text: str, language: str) -> str:
     if nots.isdisjoint(words):
         return told
     return "same" if told == "better" else ""
+
+
+_AGAIN = {
+    "en": re.compile(
+        r"(?:(?:it|its|it's|this|that|the pain|pain)(?: is| has)? )?(?:just )?"
+        r"(?:back|come back|came back|comes back|coming back|returned|started again|happening again)(?: again| now)*|"
+        r"(?:it |now it |this )?(?:hurts|is hurting|hurting)(?: even| a lot| much)? more(?: now| than before)*|"
+        r"(?:it |now it |this )?(?:hurts|is hurting|hurting) again(?: now)?|(?:more|even more) pain(?: now)?"),
+    "es": re.compile(
+        r"(?:el dolor |ya )?(?:me )?(?:volvio|regreso|ha vuelto|ha regresado|esta de vuelta|esta pasando)"
+        r"(?: otra vez| de nuevo| ahora| a pasar| a empezar)*|(?:otra vez|de nuevo)(?: lo mismo)?|"
+        r"(?:ahora )?me (?:duele|esta doliendo) (?:mas|otra vez|de nuevo)(?: ahora| que antes)*"),
+}
+
+
+def comes_back(text: str, language: str) -> bool:
+    """Whether a whole text says that what was over is there again, or hurts more: 'it is back', 'it hurts more now'."""
+    plain = " ".join(re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)?", text.casefold().translate(_ACCENTS)))
+    again = _AGAIN.get(language.split("-")[0])
+    return again is not None and "?" not in text and again.fullmatch(plain) is not None
