@@ -170,17 +170,15 @@ def _new(case: Case, raising: Raising, now: datetime, protocol: ClinicProtocol) 
                 act_by=act_by(raising.rules, now, protocol),
                 facts={"alarm": 1, "source": raising.source, "about": dict(raising.facts),
                        "words_at": now.isoformat(), "urgent_words": _cut(raising.words)})
-    # 'they have nothing to add' about what was said before must not follow what the patient says now
-    void = (closing_keys(case),) if thread_of(flag.rules) != COURSE else ()
     if raising.taken_by and raising.urgency is Urgency.ROUTINE:
         flag = replace(flag, state=FlagState.TAKEN, taken_by=raising.taken_by, taken_at=now)
         due = hours.due_after(now, protocol.span("care.close_within.routine"), flag.urgency, protocol)
-        return Changes(flags=(flag,), cancel=void, messages=(*_alarm(case, flag, "flag", "raised", now, protocol),
-                                                             overdue_note(flag, due, 1)))
+        return Changes(flags=(flag,), messages=(*_alarm(case, flag, "flag", "raised", now, protocol),
+                                                overdue_note(flag, due, 1)))
     alarm = _alarm(case, flag, "flag", "raised", now, protocol)
     messages = [*alarm, *(delivery_note(flag, one, protocol) for one in alarm[:1]), overdue_note(flag, flag.act_by, 1)]
     messages += _follow_up(case, flag, now, protocol)
-    return Changes(flags=(flag,), messages=tuple(messages), cancel=void)
+    return Changes(flags=(flag,), messages=tuple(messages))
 
 
 def _join(case: Case, flag: Flag, raising: Raising, now: datetime, protocol: ClinicProtocol) -> Changes:

@@ -72,8 +72,11 @@ def _closing_tells(case: Case, flag: Flag, who: str, now: datetime, protocol: Cl
     held = case.record.doses_held()
     frees = held is not None and held.about == flag.id and flag.outcome not in protocol.items("hold.kept_by")
     told = telling.closed(case, flag, now, protocol, doses_go_on=frees)
+    if not frees and told:
+        waits = replace(flag, facts={**flag.facts, "closing_at": told.due_at.isoformat()})
+        return Changes(messages=(told,), flags=(waits,))
     if not frees:
-        return Changes(messages=(told,) if told else ())
+        return Changes()
     return free_doses(case, flag.id, who, now, protocol, told)
 
 

@@ -11,8 +11,9 @@ from bot.case import Act, Case, Changes, Flag, PatientState
 from bot.escalation import hours
 from bot.escalation.flags import closing_key, shown_key, to_care, urgent_since
 from bot.escalation.match import most_urgent
-from bot.escalation.rules import BY_ID, Rule
+from bot.escalation.rules import BY_ID, COURSE, Rule, thread_of
 from bot.escalation.standing import goes_on
+from bot.escalation.talking import talking_with
 from bot.understanding.types import Context, Finding, Reading, Urgency
 from scheduler.messages import Message, Priority, To
 from scheduler.officehours import reads_when
@@ -30,6 +31,8 @@ FOLLOW_UPS = ("better", "same", "worse")
 CLOSED = {"sent to emergency care": "emergency_care", "seen in clinic": "seen", "advice given": "advice",
           "treated": "treated", "plan to be changed": "plan", "no answer from patient": "no_answer",
           "nothing to do": "nothing"}
+
+NOTHING_TO_ADD = ("nothing", "other")       # sentences that would read as an answer to whatever was written last
 
 # What is said about these (rules' `tell`) speaks of no sign of illness: one line about emergencies is enough.
 NO_SIGN = frozenset({"to_read", "to_care", "missed", "wants_stop", "surgery", "pregnancy", "new_medicine", "exposure",
@@ -74,7 +77,31 @@ def answers(case: Case, flagged: Changes, rules: tuple[Rule, ...], cause: str, n
                 continue
             messages.append(_answer(case, flag or _open(case, rule), rule, rules, cause, now, protocol, again,
                                     alarm and rule.urgency is not Urgency.EMERGENCY))
-    return Changes(messages=tuple(messages))
+    return _not_told(case, flagged, now, protocol) + Changes(messages=tuple(messages))
+
+
+def _not_told(case: Case, flagged: Changes, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """New words while the sentence about a closed flag waits: 'they have nothing to add' must not follow them, and
+    nothing milder an emergency. The care team is told that it was not sent; any other goes out all the same."""
+    known = {flag.id for flag in case.flags}
+    new = [flag for flag in flagged.flags if flag.id not in known and thread_of(flag.rules) != COURSE]
+    if not new:
+        return Changes()
+    alarm = any(flag.urgency is Urgency.EMERGENCY for flag in new)
+    unsaid = [flag for flag in case.flags if _waits(case, flag, now, protocol)
+              and (alarm or _closing_name(flag) in NOTHING_TO_ADD)]
+    told = [Message(f"{case.reference}:unsaid:{new[0].id}:{flag.id}", To.CARE, "desk", now, reference=case.reference,
+                    priority=Priority.ANSWER, facts={"text_keys": ["desk.closing_not_told"], "flag": flag.id})
+            for flag in unsaid]
+    return Changes(messages=tuple(told), cancel=tuple(f"{case.reference}:{closing_key(flag)}:*" for flag in unsaid))
+
+
+def _waits(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol) -> bool:
+    """Whether the sentence about this closed flag is yet to leave."""
+    at = flag.facts.get("closing_at")
+    spoke = talking_with(case, now, protocol)
+    written = spoke is not None and flag.closed_at is not None and bool(spoke["at"] >= flag.closed_at)
+    return not flag.is_open and at is not None and now < datetime.fromisoformat(str(at)) and not written
 
 
 def tells_emergency(changes: Changes) -> bool:
@@ -167,9 +194,7 @@ def closed(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol, *, d
     It waits a little, so that the care team can still write or reopen; not where doses that were held go on."""
     if not is_told(case, flag) or _answered_all(flag):
         return None
-    name = "self_harm" if "self_harm" in flag.rules else CLOSED.get(flag.outcome, "other")
-    if flag.urgency is Urgency.EMERGENCY and name in ("nothing", "other"):
-        name = "emergency"            # nobody has said that it is over
+    name = _closing_name(flag)
     sentence = message(case, f"{closing_key(flag)}:{flag.facts.get('alarm', 0)}", "flag_closed", now, protocol,
                        text_keys=[f"escalation.closed.{name}", *(["escalation.doses_as_planned"] * doses_go_on),
                                   *(["escalation.if_worse"] * (flag.urgency is Urgency.EMERGENCY
@@ -178,6 +203,13 @@ def closed(case: Case, flag: Flag, now: datetime, protocol: ClinicProtocol, *, d
                        since=_said_since(flag))
     due = now if doses_go_on else now + protocol.span("care.closing_told_after")
     return replace(sentence, due_at=due, send_before=due + KEEPS)
+
+
+def _closing_name(flag: Flag) -> str:
+    """Which sentence a closed flag brings (texts: escalation.closed.*)."""
+    name = "self_harm" if "self_harm" in flag.rules else CLOSED.get(flag.outcome, "other")
+    # of an emergency closed so, nobody has said that it is over
+    return "emergency" if flag.urgency is Urgency.EMERGENCY and name in NOTHING_TO_ADD else name
 
 
 def is_told(case: Case, flag: Flag) -> bool:

@@ -125,6 +125,25 @@ def test_new_words_take_the_place_of_the_sentence(case: Case, say: Say, monday: 
     assert any(told[0].key.startswith(key.rstrip("*")) for key in worse.cancel if key.endswith("*"))
 
 
+def test_a_sentence_that_new_words_hold_back_is_told_to_the_care_team(case: Case, say: Say, monday: datetime,
+                                                                      protocol: ClinicProtocol) -> None:
+    case, told = close(case.after(say(case, F.THRUSH)), "nothing to do", monday, protocol)
+    words = say(case, text="can i eat now", needs_human=True, reply="u2", at=monday + MINUTE)
+    assert any(told[0].key.startswith(key.rstrip("*")) for key in words.cancel if key.endswith("*"))
+    seen = [care_render(one, protocol).text for one in words.messages if one.kind == "desk"]
+    assert len(seen) == 1 and "the sentence about KT-014/1 was not sent" in seen[0]
+    late = say(case, text="can i eat now", needs_human=True, reply="u2", at=monday + 6 * MINUTE)
+    assert not [one for one in late.messages if one.kind == "desk"], "by then it has left"
+
+
+@pytest.mark.parametrize("outcome", ["sent to emergency care", "treated", "advice given"])
+def test_a_sentence_that_says_what_to_do_is_sent_whatever_is_written(
+        outcome: str, case: Case, say: Say, monday: datetime, protocol: ClinicProtocol) -> None:
+    case, told = close(case.after(say(case, F.IMPACTION_NOW)), outcome, monday, protocol)
+    words = say(case, text="they said i can take it", needs_human=True, reply="u2", at=monday + MINUTE)
+    assert words.flags and not any(told[0].key.startswith(key.rstrip("*")) for key in words.cancel)
+
+
 def test_held_doses_go_on_in_the_same_message(case: Case, say: Say, monday: datetime,
                                               protocol: ClinicProtocol) -> None:
     case = case.after(say(case, F.IMPACTION_NOW))
