@@ -185,7 +185,8 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
     if leaving:
         reading = unanswered.for_a_person(reading)
     kept = replace(reply, reading=summary(reading))
-    if case.row.state is PatientState.ASKED and reading.urgency is not Urgency.EMERGENCY:
+    alarm = reading.urgency is Urgency.EMERGENCY or emergency_is_open(case)
+    if case.row.state is PatientState.ASKED and not alarm:
         if leaving:
             return Changes(reply=kept) + enrolment.consent_tapped(case, "no", at.cause, at.now, at.protocol)
         return Changes(reply=kept) + table.words(case, reading, at)   # before consent nothing is passed on

@@ -74,10 +74,11 @@ def begin(case: Case, writer: str, cause: str, now: datetime, protocol: ClinicPr
     case = replace(case, row=row)                # a parent is welcomed as one
     first = next_dose(case, now, protocol)
     welcome = say(case, cause, "welcome", now, first_day=day_of(case, first), medicine=case.plan.medicine.name,
-                  first_clock=clock(case, first.at) if first else "",
+                  first_clock=clock(case, first.at) if first else "", held=case.record.doses_held() is not None,
                   **clinic(case, protocol, now, "emergency_number", "reads_when"))
-    return Changes(row=row, messages=(welcome, good_to_know(case, cause, now, protocol)),
-                   flags=joining.joined(case, now), conversation=Conversation("idle", since=now), replan=True)
+    return joining.joined(case, now) + Changes(
+        row=row, messages=(welcome, good_to_know(case, cause, now, protocol)),
+        conversation=Conversation("idle", since=now), replan=True)
 
 
 def open_question(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> Message:

@@ -12,16 +12,19 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from bot.case import Act, Case, Changes, Conversation, Flag, PatientState
+from bot.case import Act, Case, Changes, Conversation, Flag, FlagState, PatientState
 from bot.conversation.saying import clinic, note, say
 from bot.escalation import assess_event
+from bot.escalation.flags import overdue_keys, shown_key, to_care
 from scheduler.localtime import local
-from scheduler.messages import Message, To
+from scheduler.messages import Message, Priority, To
 from scheduler.protocol import ClinicProtocol
 
 NOTE = "joining"
 REMIND, TELL, UNUSED = "remind", "tell", "unused"
-WAITING = frozenset({"not_joined", "refused"})      # rules whose flag is answered by joining after all
+# Rules that say no more than 'takes no part': they end when the patient joins after all.
+NO_PART = frozenset({"not_joined", "refused", "joins_late", "left", "left_unwell", "left_in_emergency"})
+JOINED = "has joined"               # the outcome of a flag that said nothing else
 
 
 def began(cause: str, now: datetime) -> dict[str, Any]:
@@ -99,11 +102,28 @@ def lapsed(case: Case, cause: str, now: datetime, protocol: ClinicProtocol) -> C
     return ended + assess_event(case.after(ended), "joins_late", {"about": cause}, now, protocol)
 
 
-def joined(case: Case, now: datetime) -> tuple[Flag, ...]:
-    """Open flags that said 'has not joined', with the day on which the patient did; a person still closes them."""
+def joined(case: Case, now: datetime) -> Changes:
+    """The care team is told that a patient takes part after all, of whom open flags say that they do not. These
+    reasons end; what else stands on the flag stays, and a flag that says nothing else is closed."""
+    known = [flag for flag in case.open_flags if NO_PART & set(flag.rules)]
+    if not known:
+        return Changes()
+    ended = Changes()
+    for flag in known:
+        one = _with_part(case, flag, now)
+        ended += Changes(flags=(one,), cancel=() if one.is_open else (overdue_keys(flag),), messages=(
+            to_care(case, one, "flag", f"joined:{now.isoformat()}", now, edits=shown_key(flag)),))
+    back = Message(f"{case.reference}:joined:{now.isoformat()}", To.CARE, "desk", now, reference=case.reference,
+                   priority=Priority.FLAG, facts={"text_keys": ["desk.patient_joined"]})
+    return ended + Changes(messages=(back,))
+
+
+def _with_part(case: Case, flag: Flag, now: datetime) -> Flag:
+    """The flag without the reasons that joining ends; closed where nothing else is left."""
     day = local(now, case.plan.patient.time_zone).date().isoformat()
-    return tuple(replace(flag, facts={**flag.facts, "about": {**_about(flag), "joined": day}})
-                 for flag in case.open_flags if WAITING & set(flag.rules))
+    told = replace(flag, facts={**flag.facts, "about": {**_about(flag), "joined": day}})
+    rest = tuple(rule for rule in flag.rules if rule not in NO_PART)
+    return replace(told, rules=rest) if rest else replace(told, state=FlagState.CLOSED, closed_at=now, outcome=JOINED)
 
 
 def _about(flag: Flag) -> Mapping[str, Any]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from bot.case import Case, Changes, PatientState
-from bot.conversation import answering, beside, checkins, corrections, doses, enrolment, holds, rinse, steps
+from bot.conversation import answering, beside, checkins, corrections, doses, enrolment, holds, joining, rinse, steps
 from bot.conversation.finding import close_of, due_dose, find_dose, last_dose, open_dose, was_taken
 from bot.conversation.plainwords import means
 from bot.conversation.saying import clock, idle, say
@@ -200,7 +200,12 @@ def _question_words(case: Case, reading: Reading, at: Moment) -> Changes:  # noq
 
 
 def _consent_words(case: Case, reading: Reading, at: Moment) -> Changes:
-    """'yes' in words counts; anything else and the question is asked again: no tap, no consent."""
+    """'yes' in words counts; anything else and the question is asked again: no tap, no consent. Beside an open
+    emergency 'ok yes' is about that, and after a refusal it is not plain enough."""
+    if emergency_is_open(case):
+        return Changes()
+    if joining.has_refused(case) and reading.answer is Answer.YES:
+        return Changes(messages=(enrolment.consent_question(case, at.cause, at.now, at.protocol, again=True),))
     if reading.answer is Answer.YES and not reading.needs_human:
         return enrolment.consent_tapped(case, "yes", at.cause, at.now, at.protocol)
     if reading.answer is Answer.NO:
@@ -209,6 +214,8 @@ def _consent_words(case: Case, reading: Reading, at: Moment) -> Changes:
 
 
 def _who_words(case: Case, reading: Reading, at: Moment) -> Changes:  # noqa: ARG001
+    if emergency_is_open(case):
+        return Changes()
     return Changes(messages=(say(case, at.cause, "who_writes", at.now),))
 
 
@@ -299,7 +306,8 @@ def tapped(case: Case, tap: Tap, at: Moment) -> Changes:
 
 
 # Questions before the first dose, and 'is it happening now?': what is typed then answers them.
-_ASKS_FIRST = ("consent", "who_writes", "happening_now")
+_BEFORE_DOSES = ("consent", "who_writes")
+_ASKS_FIRST = (*_BEFORE_DOSES, "happening_now")
 
 
 def typed(case: Case, text: str, at: Moment) -> Tap | None:
@@ -311,6 +319,8 @@ def typed(case: Case, text: str, at: Moment) -> Tap | None:
         return Tap("c", *answer)
     named: dict[str, tuple[str, str]] = {}
     due = None if emergency_is_open(case) else due_dose(case, at.now, at.protocol)   # then a label names no dose
+    if state in _BEFORE_DOSES and (emergency_is_open(case) or joining.has_refused(case)):
+        return None                   # then it takes a tap
     if state == "consent":
         named = {"enrolment.button.agree": ("k", "yes"), "enrolment.button.refuse": ("k", "no")}
     elif state == "who_writes":

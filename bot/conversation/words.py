@@ -78,7 +78,8 @@ def for_the_flag(case: Case, reading: Reading, told: DoseTold, since: datetime |
     state = case.conversation.state
     asked = {"when_taken": says_when(reading) or reading.answer is Answer.NUMBER,
              "how_long": reading.answer in (Answer.NUMBER, Answer.CLOCK_TIME, Answer.LATER),
-             "why_not": reading.answer is Answer.LETTER}.get(state, state not in ("idle", "question"))
+             "why_not": reading.answer is Answer.LETTER}.get(
+                 state, state not in ("idle", "question", "consent", "who_writes"))
     thanks = reading.answer is Answer.THANKS and bool(_JUST_THANKS.fullmatch(reading.text.strip()))
     after = since is not None and told.verb and reading.answer is Answer.TAKEN
     if asked or thanks or after or (told.named and reading.answer is not Answer.YES):

@@ -251,7 +251,8 @@ def _who(lang: str, facts: Facts) -> Outgoing:
 
 
 def _welcome(lang: str, facts: Facts) -> Outgoing:
-    return Outgoing(_say(lang, "enrolment.welcome" if facts.get("first_day") else "enrolment.welcome_later", facts))
+    name = "welcome_held" if facts.get("held") else "welcome" if facts.get("first_day") else "welcome_later"
+    return Outgoing(_say(lang, f"enrolment.{name}", facts))
 
 
 def _bullets(lang: str, facts: Facts) -> Outgoing:

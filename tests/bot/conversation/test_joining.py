@@ -10,6 +10,7 @@ from bot.case import Case, PatientRow, PatientState
 from bot.chat.types import Incoming, IncomingKind
 from bot.conversation import enrolment, joining
 from bot.receiving import patient_said
+from bot.texts.render import render
 from scheduler.messages import Message, To
 from scheduler.planfile import load_plan
 from scheduler.protocol import load_protocol
@@ -77,3 +78,30 @@ def test_an_emergency_before_consent_leaves_the_question_open() -> None:
     case = said(case, "done", NOW + timedelta(minutes=2))
     assert not case.record.entries or case.record.dose_answers == {}
     assert case.row.state is PatientState.ASKED
+
+
+def test_who_left_in_an_emergency_and_is_back_is_told_of_and_welcomed_with_the_hold() -> None:
+    case, _ = asked("kt-014.toml")
+    case = case.after(enrolment.consent_tapped(case, "yes", "u2", NOW, PROTOCOL))
+    case = said(case, "food is stuck", NOW + timedelta(minutes=1))
+    case = case.after(enrolment.leave(case, "u3", NOW + timedelta(minutes=2), PROTOCOL))
+    assert case.flags[0].rules == ("food_stuck", "left_in_emergency")
+    case = case.after(enrolment.invited(case, "chat", "sender", "u4", NOW + timedelta(minutes=5), PROTOCOL))
+    back = enrolment.consent_tapped(case, "yes", "u5", NOW + timedelta(minutes=6), PROTOCOL)
+    case = case.after(back)
+    assert case.flags[0].rules == ("food_stuck",) and case.flags[0].is_open, "the emergency itself goes on calling"
+    assert [one.facts["text_keys"] for one in back.messages if one.kind == "desk"] == [["desk.patient_joined"]]
+    welcome = next(render(one).text for one in back.messages if one.kind == "welcome")
+    assert "Do not take a dose until a doctor or your care team says" in welcome and "first dose comes" not in welcome
+
+
+def test_a_flag_that_only_says_refused_ends_with_joining() -> None:
+    case, _ = asked("kt-014.toml")
+    case = case.after(enrolment.consent_tapped(case, "no", "u2", NOW, PROTOCOL))
+    case = said(case, "yes please", NOW + timedelta(minutes=1))
+    case = said(case, "yes", NOW + timedelta(minutes=2))
+    assert case.row.state is PatientState.ASKED, "after a refusal it takes a tap"
+    joins = enrolment.consent_tapped(case, "yes", "u3", NOW + timedelta(minutes=3), PROTOCOL)
+    case = case.after(joins)
+    assert case.row.state is PatientState.ACTIVE and not case.open_flags
+    assert (case.flags[0].outcome, joins.cancel) == (joining.JOINED, ("KT-014:flag:1:overdue:*",))
