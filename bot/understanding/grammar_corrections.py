@@ -163,7 +163,7 @@ def correction_of(words: list[str], clauses: list[str], language: str) -> Correc
     parsed = [(clause, _whole(clause, patterns, table)) for clause in clauses]
     if (timed := _time_after(parsed, table)) is not None:
         return timed
-    if _other(bare, patterns):
+    if _other(bare, patterns) or any(len(clause.split()) <= _SHORT and _other(clause, patterns) for clause in clauses):
         return Correction(Put.OTHER, loose=True)
     kinds = [one for _, one in parsed if one is not None]
     if not kinds:      # 'oops', 'oops, I meant the food': something was wrong, and not what
@@ -180,6 +180,7 @@ def correction_of(words: list[str], clauses: list[str], language: str) -> Correc
     return Correction(best.kind, best.clock_time, best.minutes, explicit, loose=not whole)
 
 
+_SHORT = 8          # words of a clause that only says which day or person it was: 'not today, it was yesterday'
 _FIRST = (Put.TIME, Put.NOT_TAKEN, Put.TAKEN, Put.AFTER_ALL, Put.WRONG)
 
 

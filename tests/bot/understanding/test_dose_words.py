@@ -44,7 +44,8 @@ def test_a_time_put_right(text: str, language: str, clock: str) -> None:
 @pytest.mark.parametrize(("text", "language", "kind"), [
     ("wrong, i meant yesterday", "en", Put.OTHER), ("sorry, that was for yesterday", "en", Put.OTHER),
     ("wait it was his brother", "en", Put.OTHER), ("me equivoqué, era de ayer", "es", Put.OTHER),
-    ("espera, fue su hermano", "es", Put.OTHER), ("actually i can take it now", "en", Put.AFTER_ALL),
+    ("espera, fue su hermano", "es", Put.OTHER), ("no era hoy, era ayer", "es", Put.OTHER),
+    ("not today, it was yesterday", "en", Put.OTHER), ("actually i can take it now", "en", Put.AFTER_ALL),
     ("changed my mind, taking it now", "en", Put.AFTER_ALL), ("ya me la puedo tomar ahora", "es", Put.AFTER_ALL)])
 def test_another_day_or_person_or_after_all(text: str, language: str, kind: Put) -> None:
     found = dose_told(text, language).correction
