@@ -36,7 +36,7 @@ QUESTION_EXAMPLES: dict[str, str] = {
     "forgot_mix": "I forgot to mix it, I drank the ampoule as it was",
     "mix_ahead": "can I mix it ahead, mix for the whole day?",
     "mix_with": "can I mix it with honey (juice, yoghurt, something else)?",
-    "spilled": "I spilled some, I could not finish it",
+    "spilled": "I spilled some, spat it out, could not finish it",
     "vomited_dose": "I threw up after the dose",
     "breathe_it": "do I breathe it in, the box says inhale or nebuliser",
     "breathed_in": "I breathed it in by mistake",
@@ -71,7 +71,7 @@ QUESTIONS: tuple[str, ...] = tuple(QUESTION_EXAMPLES)
 _BY_RINSE = frozenset({"forgot_rinse", "rinse_how", "brush_teeth", "brush_first"})      # _at_once, _after
 _BY_FORM = frozenset({"breathe_it", "breathed_in", "spacer", "storage"})                # _ampoule, _inhaler
 _BY_WINDOW = frozenset({"drink_water", "when_eat"})             # "", _open (a window runs), _over (it was over today)
-_AMPOULE_ONLY = frozenset({"forgot_mix", "mix_ahead", "mix_with", "spilled"})
+_AMPOULE_ONLY = frozenset({"forgot_mix", "mix_ahead", "mix_with"})
 _INHALER_ONLY = frozenset({"prime"})
 
 # Beside the fixed answer a person of the care team reads the words, in this tier at least; the rules may put it higher.
@@ -159,6 +159,8 @@ def _standard_key(question_id: str, protocol: ClinicProtocol, facts: Mapping[str
         return f"{key}_open"
     if question_id in _BY_WINDOW and facts.get("over"):
         return f"{key}_over"
+    if question_id == "spilled" and form == "inhaler":
+        return f"{key}_inhaler"
     if question_id == "missed_dose" and facts.get("taken"):
         return f"{key}_taken" if facts.get("next_clock") else f"{key}_taken_last"
     if question_id == "what_dose":       # from the plan in force, or not at all

@@ -70,7 +70,11 @@ PATTERNS: dict[str, tuple[str, ...]] = {
     ),
     "spilled": (
         r"\b(spilled|spilt|knocked over)\b|\b(didnt|couldnt|could not|did not) finish (my|the|all (of )?(my|"
-        r"the)) " + _DOSE + r"\b",
+        r"the)) " + _DOSE + r"\b|^(?!.*\b(rins\w*|blood\w*|food|mouthwash|toothpaste|all in)\b).*\b(spat|spit) "
+        r"((it|half|some|half of it|some of it|(my|the|his|her) " + _DOSE +
+        r") out|out (it|half|some|(my|the|his|her) " +
+        _DOSE + r"))\b",
+        r"^(?!.*\b(enjuag\w*|sangre|comida)\b).*\b(la|lo) escup(i|io)\b|"
         r"\b(derrame|se me cayo|tire sin querer)\b.{0,24}\b" + _DOSE + r"\b|\bno (termine|pude terminar) (la|mi) " +
         _DOSE + r"\b",
     ),
@@ -124,7 +128,8 @@ PATTERNS: dict[str, tuple[str, ...]] = {
     ),
     "double_up": (
         r"\b(two|2|double|both|twice)\b.{0,12}\bdoses?\b|\bdouble (up|it|the dose)\b|\b(take|have) (two|2|both|"
-        r"double)\b.{0,24}\b(make up|catch up|missed|forgot|instead)\b|\bcatch up\b",
+        r"double)\b.{0,24}\b(make up|catch up|missed|forgot|instead)\b|\bcatch up\b|\b(should|do|can|shall|may|must) "
+        r"(i|we|he|she) (give|take)( him| her)? (another|one more|a second)( one| dose)?( \?)?$",
         r"\b(dos dosis|doble dosis|dosis doble)\b|\btomar (dos|doble|el doble)\b",
     ),
     "missed_dose": (

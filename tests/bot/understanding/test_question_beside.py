@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from bot.questions import answer_for
+from bot.texts.catalogue import say
 from bot.understanding.question_beside import beside, with_addition
 from bot.understanding.reader import read
 from bot.understanding.types import Urgency
+from scheduler.protocol import load_protocol
 
 ALONE = ("my jaw is locked", "my kid drank one", "its not going well", "my throat hurts when i swallow",
          "i forgot the last 3 days", "food is stuck", "heart racing")
@@ -42,3 +45,16 @@ def test_the_places_stay_those_of_the_whole_text() -> None:
 def test_thanks_beside_a_question_change_nothing() -> None:
     reading = read("can i eat now? thanks")
     assert with_addition(reading, "en", "patient") == reading
+
+
+@pytest.mark.parametrize(("text", "question"), (
+    ("he spat it out", "spilled"), ("should i take another one? i spat it out", "spilled"),
+    ("i spat out the dose", "spilled"), ("should i give another?", "double_up"),
+    ("rinsed and spat it out", ""), ("i spat it out after rinsing", "")))
+def test_a_dose_that_was_spat_out_is_not_made_up_for(text: str, question: str) -> None:
+    assert read(text).question == question
+
+
+def test_of_an_inhaler_too() -> None:
+    found = answer_for("spilled", load_protocol(), {"lang": "en", "form": "inhaler"})
+    assert found is not None and "do not take one more" in say("en", found[0], found[1])
