@@ -4,7 +4,7 @@ Chosen with the help of open word-frequency lists (wordfreq, data under CC BY-SA
 """
 
 COMMON = """
-lisp lisping burp burps burped burping
+wets hisses bugle hiss hissing wetted menu lisp lisping burp burps burped burping
 abbott able abnormal about absence absent absolute absolutely accent access accident accidental accidentally
 accidents account accounted accounts acid acids acne acre acres acting adam adams added additions advisors aesthetic
 aesthetics affair affects afraid after again against aged agency agent agents ages agnes agony agrees aided aims

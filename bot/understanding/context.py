@@ -55,6 +55,7 @@ class Triggers:
         default_factory=frozenset
     )  # 'no' as an answer: what follows with a subject of its own is not denied
     through_commas: bool = False  # clinical notes list what is denied with commas; patients do not
+    supposed_after: Entries = field(default_factory=dict)  # 'if I got one'
     reach: int = 6
     speaks_for: Entries = field(default_factory=dict)  # 'mum here': somebody writes for the patient
     after: int = 3                  # words after a mention in which 'no' still belongs to it ('blood: none')

@@ -5,6 +5,7 @@ from __future__ import annotations
 from bot.understanding.context import sentence, spans, words_of
 from bot.understanding.frames import Hit, clause_around
 from bot.understanding.language import Language
+from bot.understanding.reasons import has_reason
 from bot.understanding.tokens import Token
 
 _INNER = frozenset({"STOOL", "VOMIT", "VOMITING", "COUGHSPIT", "SALIVA"})
@@ -21,6 +22,8 @@ def no_symptom(words: list[str], hit: Hit, known: Language) -> bool:
             return True
     begin, end = sentence(words, hit.first, hit.last)
     said, day = words[begin:end], known.everyday
+    if has_reason(words, hit, _food([word for word in said if word != "lump"], known)):
+        return True
     if "bleeding" in hit.frame.findings:
         return bool(day.wound.intersection(said)) and not _inner(said, known)
     if "odynophagia" in hit.frame.findings:

@@ -10,6 +10,21 @@ from __future__ import annotations
 from bot.understanding.context import table, words_of
 
 IDIOMS = table("""
+hand_on_heart cross_my_heart confused_about_the confused_by_the confused_by_this confused_by_your confused_about_my
+confused_over_here_by confused_about_when confused_about_which confused_which breathe_in_these breathe_in_this_dress
+breathe_in_this_corset breathe_in_this_suit nesting_in thrush_singing song_thrush mistle_thrush
+blood_all_over_the_screen
+heat_is_suffocating weather_is_suffocating suffocating_heat suffocating_weather its_suffocating_out
+suffocating_outside
+sun_is_suffocating humidity_is_suffocating room_is_suffocating
+cold_sore_throat collapsed_into_the_armchair collapsed_into_the_sofa collapsed_into_my_armchair
+collapsed_into_my_chair
+collapsed_into_an_armchair collapsed_into_the_chair collapsed_into_the_settee collapsed_into_a_heap_of_laughter
+blood_test blood_tests
+blood_results blood_work bloodwork tubes_of_blood vials_of_blood vial_of_blood tube_of_blood took_blood take_blood
+taking_blood took_my_blood take_my_blood drew_blood draw_blood drawing_blood blood_draw blood_taken blood_sample
+blood_samples give_blood giving_blood gave_blood donate_blood donating_blood blood_type blood_group blood_count
+blood_counts blood_sugar blood_sugars blood_donor blood_bank blood_pressure blood_thinner blood_thinners
 dead_tired dead_beat dead_on_me_feet dead_to_the_world breathless_with_excitement breathe_for_laughing
 breathing_for_laughing breathe_from_laughing breath_from_laughing gasping_for_a_brew gasping_for_a_cuppa
 gasping_for_a_tea gasping_for_a_coffee gasping_for_a_pint gasping_for_a_drink gasping_for_a_smoke gasping_for_my_tea
@@ -96,7 +111,8 @@ stuck_at_the_station stuck_at_home
 """)
 
 EVERYDAY = words_of("""
-calendar childcare starter sourdough exhaust marquee scaffolding souffle mill cleaner appointment website diary
+greenhouse polytunnel stage scaffold deckchair hammock pergola awning calendar childcare starter sourdough exhaust
+marquee scaffolding souffle mill cleaner appointment website diary
 schedule umbrella gazebo trampoline shelving cake soufflé budget market company deal
 sofa couch settee wardrobe cupboard shelf table chair desk lamp mattress bedframe fridge freezer oven toaster kettle
 dishwasher washer washing dryer hoover vacuum microwave tap taps pipe pipes hose gutter drain sinkhole plughole

@@ -89,7 +89,8 @@ allergic_reaction +airway_swelling : lip|lips|tongue|eye|cheeks <3 doubled|ballo
 allergic_reaction +airway_swelling : tongue <1 filling|fills <2 mouth
 allergic_reaction +airway_swelling : face <3 football|balloon|melon|pumpkin
 allergic_reaction : HIVES ! NAPPY rash_guard decision bee bees activity
-allergic_reaction : bumps|lumps|spots|blotches|welts <4 all_over|over|everywhere|itch|itchy|arms|body
+allergic_reaction : bumps|lumps|spots|blotches|welts <4 all_over|over|everywhere|itch|itchy|arms|body ! paint ink
+    mud
 allergic_reaction : itchy|itching|itches <3 skin|all_over|everywhere|arms|hands|legs|red|rash|spots|bumps
 allergic_reaction : come|came|broke|broken|coming out in <3 bumps|rash|hives|spots|welts|lumps|blotches
 chest_pain : CHEST <5 PAIN ! NOTCHEST
@@ -124,7 +125,8 @@ herpes_sign : LIP <5 BLISTER ! NOTHERPES CORNERS ONLYSORE
 herpes_sign : sore <3 on|inside|in <2 LIP
 herpes_sign : painful|mouth <1 ulcer|ulcers ! NOTHERPES
 herpes_sign : ulcers|blisters $ ! NOTHERPES
-thrush : THRUSHWORD ! baking bread_dough dough mushroom mushrooms log bird garden forest beer
+thrush : THRUSHWORD ! baking bread_dough dough mushroom mushrooms log bird garden forest beer hedge nesting nest
+    sings singing feeder blackbird
 thrush : WHITE <2 PATCH <5 MOUTH ! NOTWHITE
 thrush : MOUTH <6 WHITE ! NOTWHITE teeth
 thrush : WHITE <4 MOUTH ! NOTWHITE teeth whitening

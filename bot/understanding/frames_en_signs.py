@@ -172,7 +172,8 @@ impaction_resolved : choked|choking_fit|choking_episode <2
     lunch|dinner|breakfast|tea|supper|eating|the|morning|week|weekend|$ ! price film movie tears song up
 impaction_now : waiting <4 FOOD|lunch|dinner|it <3 land|arrive|go|drop|move|pass|clear ! order delivery oven microwave
 impaction_now : FOOD|lunch|dinner|meal <8 having none of
-impaction_resolved : FOOD|meal <12, popped|slid|slipped|shot|dropped|squeezed|plopped <1 through|down
+impaction_resolved : FOOD|meal <12, popped|slid|slipped|shot|dropped|squeezed|plopped <1 through|down ! lovely
+    no_bother treat_down nicely beautifully easy gorgeous
 impaction_resolved : FOOD <4 gave|gives <2 me <2 grief|trouble|bother|scare|fright|jip|gyp|a_hard_time
 impaction_resolved : pulled|fished|removed|took|got|pushed <4 FOOD <3 out|through|down|with
 worse_dysphagia +marked_dysphagia : all|only <4 manage|eat|swallow|do|face|have|get_down <3 SOUPY ! fancy

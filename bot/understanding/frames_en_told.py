@@ -20,16 +20,24 @@ PAIN = paining pn agony squeeze squeezes vice vise crushes
 SEVERE = nine_out_of_ten ten_by_ten ghastly savage fierce ferocious wringing_wet sweating_buckets pouring_sweat
     crushes never_had_pain flattening 9_out_of_10 8_out_of_10 worst_of_my_life
 FEVER = fevery febrile rigors roasting_hot on_fire_with_fever
-COLLAPSE = conked_out keeled slumped passed_clean_out out_like_a_light off_like_a_lamp barely_answering talking_rubbish
+COLLAPSE = conked_out keeled slumped passed_clean_out out_like_a_light off_like_a_lamp barely_answering
+    talking_rubbish
     talking_gibberish lights_went_out cold_and_damp not_with_us blackd_out
 COLOURED = maroon scarlet crimson red claret black
-PRESS = band vice vise anvil clamp strap ratchet elephant heifer brick bricks cylinder boulder weight cement belt tongs
+PRESS = band vice vise anvil clamp strap ratchet elephant heifer brick bricks cylinder boulder weight cement belt
+    tongs
 GONEBLUE = blue mauve purple lilac dusky greyish grayish bluish slate grey gray
 NAILS = lips lip nails fingernails fingertips nail_beds fingers
 ENDPLACE = platform bridge roof terrace balcony train building cliff tracks car_park parking_garage overpass tower
 KINPOSS = sons daughters wifes husbands mums moms dads brothers sisters kids childs partners twins mothers fathers
     grans boyfriends girlfriends friends neighbours roommates
 DOSEWORD = dose doses medicine ampoule ampoules inhaler puffs slurry meds medication cup
+KINWORD = gran granny nan nana mum mom mam dad wife husband hubby aunt auntie carer childminder sitter babysitter
+    grandad grandma grandpa sister brother partner nanny school nurse teacher
+PASSES = goes_past going_past as_it_passes as_it_goes as_they_go passes_behind going_past as_it_travels
+    on_its_way on_the_way_down passing_through slides_past as_my_tea_goes when_it_passes as_food_goes when_food_goes
+    going_through
+HEIGHTWORD = height_mark height_chart growth_chart growth_line centile growth_curve
 MANYNUM = 6 7 8 9 10 11 12 15 16 18 20 24 30 six seven eight nine ten eleven twelve fifteen twenty thirty dozen
 FEWNUM = 3 4 5 three four five
 """
@@ -44,6 +52,7 @@ self_harm : belt <4 tied|rail|neck ! seat fan conveyor
 self_harm : fresh|new|more|row_of <2 cuts|scars|marks <6 arms|arm|legs|leg|thigh|thighs|wrist|wrists
 self_harm : blade|razor <6 hidden|hid|sock|pillow|drawer ! shaving leg_hair kitchen
 self_harm : how <2 many|high <6 stop|kill|fall|die|overdose <3 a? heart|you|someone|from|$ ! calories
+self_harm : tablets|pills|ampoules|meds <4 stop|kill <2 heart|you|someone|me ! side reflux
 self_harm : when im|i_am gone ! holiday away work abroad shopping
 self_harm : prays|pray|hopes|wishes|praying <4 not|never|wont|wouldnt <2 wake
 self_harm : sleep|asleep <2 for_good|forever ! beauty
@@ -66,6 +75,7 @@ adrenal_sign +collapse : what|which year|day is it
 adrenal_sign +collapse : call|called|calling|calls <1 me|us <2 by|his|her|the <3 name|names|brothers|dogs
 adrenal_sign +collapse : thinks its|it_is <1 1960|1965|1970|1974|1975|1980|1985|1990|christmas
 adrenal_sign +collapse : slumped|slid|sliding|slidding <3 off|over|down|bath|chair|toilet|wall ! sofa_cushions roof
+    no_bother lovely nicely pancakes food dinner
 adrenal_sign +collapse : cant|cannot <1 hold <1 myself|himself|herself up
 adrenal_sign +collapse : eyes <2 rolling|rolled|half_open
 adrenal_sign +collapse : eyes <2 wont|not <1 stay|staying open
@@ -105,6 +115,8 @@ cannot_swallow_saliva : chin|shirt|bib|pillow|jumper|cardigan <4 soaked|drenched
     drool|spit|swallow|mouth|saliva|milk|bib
 cannot_swallow_saliva : blowing|blows|bubbles <2 foam|froth|bubbles ! bath soap gum
 cannot_swallow_saliva : foamy|frothy|stringy <2 bubbles|spit|foam|strings ! coffee milk beer
+cannot_swallow_saliva : bag|bucket|cup|bottle|jar|bowl|basin|towel|hanky|pot <5 full|filled|filling|soaked <3
+    dribble|drool|saliva|spit|slobber|froth|foam
 cannot_swallow_saliva : strings|string <2 of <1 saliva|slobber|spit|drool|foam
 cannot_swallow_saliva : sips|water|milk|squash|juice|tea|drink|drinks|liquid <4 fall|falls|dribble|dribbles|drips|ooze
     <3 out|back ! jug cup lid fridge carton
@@ -123,7 +135,8 @@ impaction_now : cant|cannot|wont|not <2 burp|drink <2 cant|cannot|wont? drink|wa
 impaction_now : like|a <1 squatter|cork <3 in|there <2 pipe|throat|bottle|gullet
 allergic_reaction +airway_swelling : lips|lip|tongue|face|cheeks|eyes|gob|neck|chin <6 like|size|as <5 SWOLLENLIKE
 allergic_reaction +airway_swelling : fat|fatter|thick|growing|bulging|huge lip|lips|tongue ! lolly kiss
-allergic_reaction +airway_swelling : lip|lips|tongue|throat|face <4 growing|fatter|bulging|bulge|crowding|hanging ! hair
+allergic_reaction +airway_swelling : lip|lips|tongue|throat|face <4 growing|fatter|bulging|bulge|crowding|hanging !
+    hair
 allergic_reaction +airway_swelling : tongue <5 wont_fit|doesnt_fit|too <1 fit|thick|big|fat
 allergic_reaction +airway_swelling : eyes <3 slits|shut <4 puff|puffiness|swollen|red|tight|face
 allergic_reaction +airway_swelling : gob|mouth|lips|face|tongue swole|blew_up|sweling
@@ -139,6 +152,34 @@ bleeding : black|tarry <2 mess|tarry <4 knickers|pants|underwear|nappy|pad|pair
 +taken_twice : i|he|she|we|mum|dad|hubby|husband|wife|nan <2 dosed|gave|give <8 not_knowing|again|already|both
 +taken_twice : husband|wife|mum|dad|he|she|nan <2 gave|give <2 again ! up
 +taken_twice : so double
++taken_twice : puffs|ampoules|doses|vials|puff|ampoule|dose <4, when|but|instead|whereas|should|supposed <6
+    should|meant|supposed|told|prescribed|label|says|said ! left delivered
++taken_twice : mg|puffs|puff|ampoules|ampoule|doses <2 instead|rather <1 of|than <3 1|2|one|two|half|the ! left
++taken_twice : two|2|three|four|eight <1 puffs|ampoules|doses <10, instead|written|prescribed|supposed ! left
++taken_twice : another|extra|second <2 puffs|ampoule|dose|vial|cup <8 already|top|forgetting|forgot|without ! can
+    should
+    may late missed
++taken_twice : KINWORD <4 gave|given|did|handed|dosed|puffed <4 as_well|too|already|twice|again ! advice lift
++taken_twice : gave|given <3 as_well|too <6 not_knowing|didnt_know|without_knowing|unaware
++taken_twice : both <3 gave|given|dosed ! advice
+adrenal_sign : face|cheeks <4 round|rounder|moon|puffy_and_round|chubby|chubbier|hamster <10,
+    bruise|bruises|bruising|bruised|weight|stretch_marks|stone|kilos
+adrenal_sign : bruise|bruises|bruising <12, moon|rounder|weight|stretch_marks|dizzy ! gym fell fall football
+adrenal_sign : bruises|bruise|bruising <6 everywhere|nothing|random|easy|easily|without|no_reason|tumble|leaning !
+    gym fell
+    fall football rugby blood_draw could can
+adrenal_sign : skin <4 thin|thinner|papery|tissue_paper <4 paper|tears|tore|bruise|bruises|$ ! peach
+adrenal_sign : stretch_marks|stretch|hump <6 tummy|neck|belly|thighs|purple
+adrenal_sign : put_on|gained|piled_on <5 stone|kilos|kg|pounds|lbs|weight <8 steroid|spray|bruise|bruises|slurry|face
+adrenal_sign : hasnt|not|havent|stopped|no <3 grown|growing|growth|outgrown|taller|inch|cm ! hair beard nails plants
+    garden grass
+adrenal_sign : same <1 height|shoe_size|shoes|size|trousers|clothes|jeans <8 year|months|september|last|ago ! pill
+adrenal_sign : HEIGHTWORD <4 same|flat|stuck_at|not_moved|not_changed|hasnt_moved|hasnt_changed ! price
+odynophagia : PASSES <5 hurts|hurt|burns|burn|stings|sting|smarts|scratches|scrapes|rips|pinches|aches|soreness
+    ! acid reflux hot_sauce
+odynophagia : hurts|hurt|burns|stings|smarts|scratches|scrapes|rips|pinches|winces|wincing <3 PASSES ! acid reflux
+worse_dysphagia +marked_dysphagia : chew|chewing|mash|mashing|puree|blend|blending <6 now|these_days|lately <8
+    last|used_to|managed|could|month ! baby gum
 +taken_twice : two|2 lots in|of <1 him|her|me|it
 +child_took_it : toddler|cousin|sibling|brother|sister <6 sucking|eaten|licked|drank|puffing <4
     puffer|mixture|medicine|slurry|beaker

@@ -21,7 +21,7 @@ VASO = maceta bacinica cubeta cup lavaplatos trapo balde papel_de_cocina
 VOMITA = arquee arqueo threw_up vomitted bomito bomite devolvio vomitaba trasboco compuso
 HECES = popo obrando obro obre hice_del_cuerpo deposiciones excremento excrementos hago_del_cuerpo
 ROJO = vino rojiza dark color_vino
-ALQUITRAN = petroleo chapopote alquitran regaliz brea aceite_quemado
+ALQUITRAN = melenica melenicas melena petroleo chapopote alquitran regaliz brea aceite_quemado
 AHOGO = boqueando boqueo asfixiada asfixiado sin_resuello no_agarra_aire no_coge_aire me_ahogo_estando falta_resuello
 RESPIRA = resuello inspiro inspira inhalada inhalo inhala respiradero inspirar
 RESPMALA = roncosa rasposa pitido pitidos chiflando chiflido silbo silba chirrido raspa aspero
@@ -29,7 +29,7 @@ CARA = trompa jeta bemba cachetes parpado pomulos cuello cogote uvula glotis pap
 HINCHA = swollen edematosa inflada inflado hinchazon gorda gordo grandota engordando ancho abultando abultado
     hinchandose crecieron crecio creciendo gruesa del_tamaño globo
 RONCHAS = hives comezon_y_rojas
-PECHO = pechito corazon costillar esternon torax pecho
+PECHO = precordial pechito corazon costillar esternon torax pecho
 DOLOR = opresion apretado aplastandome estruja prensando tenaza punalada pesa colico congoja
 FUERTE = bestial brutal brutales bestia aplastandome tenaza nunca_habia_llorado 9_de_10 10_de_10 sudor_frio
     me_dobla grite encorvado enorme partirme me_parte atraviesa
@@ -63,7 +63,9 @@ bleeding : VOMITA <8 SANGRE|roja|ROJO|blood ! NOSANGRE jugo
 bleeding : SANGRE|blood <6 VOMITA|botas|sudadera|bacinica ! NOSANGRE dedo
 bleeding : HECES <6 negro|negra|negras|ALQUITRAN|petroleo
 bleeding : obrando|obro|hice_del_cuerpo <4 negro|petroleo|ALQUITRAN
+bleeding : deposicion|deposiciones <2 ALQUITRAN
 bleeding : trapo|piso <3 quedo color vino|sangre
+breathing_trouble : estridor ! sin no
 breathing_trouble : RESPMALA|pitido|chiflando|silbo <8 RESPIRA|aire|garganta ! perro tetera
 breathing_trouble : RESPIRA|respiracion|inspira <6 RESPMALA
 breathing_trouble : resuello|aire <3 no <2 alcanza|entra
@@ -79,6 +81,8 @@ allergic_reaction +airway_swelling : creciendo|crecio <3 doble|labio|lengua|boca
 chest_pain +severe : PECHO <6 FUERTE|brutal|sudor|brazo|mandibula|espalda ! voz
 chest_pain +severe : PECHO <8 gris|palido|encorvado|enderezar|cemento|bulto|tabla
 chest_pain +severe : estruja|aplasta|prensan|prensando|aprieta <4 corazon|pecho|esternon|adentro
+chest_pain +severe : PECHO <6 mandibula|brazo|irradiada
+chest_pain +severe : DOLOR <4 PECHO <8 mandibula|brazo|irradiada|sudor|nauseas
 chest_pain : se agarra|toca <2 PECHO
 chest_pain +severe : elefante|losa|cincho|piedra <6 PECHO
 chest_pain : colico|punzada|puñalada|opresion|tenaza <6 PECHO
@@ -121,12 +125,23 @@ worse_dysphagia +marked_dysphagia : pararse|pararme <3 mesa <4 bajara|baje|bajar
 impaction_resolved : COMIDA <10, luego|despues|salio|terminando|termino|sali <2 bajo|yendose|paso|irse|bajando
 impaction_resolved : COMIDA <10, empuje|vomite|saco|expulse <4 soda|agua|pedazo|listo|tosiendo
 +taken_twice : dosis|tome|racion <12, otra|repetida <4 12|10|despues|vez|dos
++taken_twice : disparos|ampollas|inhalaciones|puffs|dosis <4 en_vez_de|cuando|y_eran|y_son|en_lugar_de <5
+    una|uno|dos|un|1|2|tocaba|tocaban|debian|eran ! quedan
++taken_twice : tambien <2 le|me <1 dio|di|dieron <4 medicina|dosis|ampolla|jarabe|mezcla ! receta permiso
++taken_twice : le|me <1 dio|dieron <4 tambien|otra_vez|de_nuevo ! fiebre vomito tos hambre
+adrenal_sign : cara <3 redonda|luna|hinchada_y_redonda <10, moretones|moreton|estrias|kilos|peso
+adrenal_sign : no|sin|ni <3 crece|crecido ! pelo barba planta
 +taken_twice : dos <1 veces|lotes ! al_dia semana
 +child_took_it : NINO|prima|primo <8 inhalador|mezcla|vasito <6 disparos|trago|bebio|echo
 allergic_reaction : rojas|granitos|brotao|brotado|habones <5 comezon|pica|rasca|torso|cuerpo
 """
 
 IDIOMS = table("""
+sangra_el_bolsillo sin_aliento_con sin_aliento_de_tanto sin_aliento_al_ver vuelco_el_corazon ni_se_me_pasa
+estoy_atascada_en estoy_atascado_en atascada_en_el_trafico atascado_en_el_trafico calor_que_te_ahogas calor_que_ahoga
+analisis_de_sangre examen_de_sangre examenes_de_sangre prueba_de_sangre pruebas_de_sangre muestra_de_sangre
+tubos_de_sangre tipo_de_sangre banco_de_sangre done_sangre dono_sangre sacaron_sangre saca_sangre extraccion_de_sangre
+calor_sofocante se_llevaron_el_susto
 fiebre_del_mundial fiebre_de_sabado fiebre_del_futbol se_llama_fiebre me_ahogo_en_un_vaso ahogada_de_trabajo
 ahogado_de_trabajo ahogada_en_trabajo ahogado_en_trabajo huevos_ahogados torta_ahogada calor_asfixiante
 me_muero_de_risa muero_de_hambre muero_de_sueño muerto_de_risa muerta_de_risa muero_de_ganas muero_de_vergüenza
@@ -138,7 +153,8 @@ corazon_roto nada_grave
 """)
 
 EVERYDAY = words_of("""
-celular telefono batidora licuadora impresora computadora pagina cuestionario app cremallera maleta puerta coche carro
+camion fregadero tractor taladro manguera semaforo ascensor celular telefono batidora licuadora impresora
+computadora pagina cuestionario app cremallera maleta puerta coche carro
 autobus autopista trafico tubo tuberia lavadora nevera refrigerador pila bateria inhalador boquilla tapa internet
 sarten olla silla mesa techo carpa sofa horno licuado ventana reloj perra perro gato motor moto avion
 """)

@@ -25,6 +25,7 @@ MOST_OF_ONE = 6  # hits of one frame that are looked at, at each end of the text
 _NEVER_SOMEBODY_ELSE = frozenset({"child_took_it", "exposure"})
 
 
+_CARED = frozenset({"fed", "walked", "bathed"})
 _PARTNER = words_of("""
 wifes girlfriends partners sisters daughters friends cousins nieces
 wife girlfriend partner sister daughter friend cousin niece mum mom colleague boss
@@ -100,7 +101,8 @@ def read(text: str, *, language: str = "en", asked: str = "", writer: str = "pat
 
 
 def _of_question(hits: list[Hit], mentions: tuple[Mention, ...], asks: tuple[str, ...]) -> bool:
-    """Whether nothing is found but what the questions themselves speak of: 'what if I miss a dose' supposes a miss."""
+    """Whether nothing is found but what the questions themselves speak of: 'what if I miss a dose' supposes a
+    miss."""
     own = {str(Finding.MISSED_DOSES)} if "missed_dose" in asks else set()
     return all(own.issuperset(hit.frame.findings) and not hit.frame.signals for hit in hits) and all(
         Context.SUPPOSED in mention.context and mention.finding in own for mention in mentions)
@@ -263,8 +265,12 @@ def _others(words: list[str], hits: list[Hit], known: Language, parent: bool) ->
 
 def _taken_by_writer(words: list[str], hit: Hit) -> bool:
     """'The grandkids are here, but I've had my dose': a child is named, and the writer took it."""
+    if "child_took_it" not in hit.frame.signals:
+        return False
     passed = {words[at] for at in hit.passed}
-    return "child_took_it" in hit.frame.signals and bool({"i", "ive", "we", "weve", "yo"} & passed)
+    if _CARED.intersection(words[max(0, hit.first - 3) : hit.first]):
+        return "," in passed and not {"he", "she", "they", "who"} & passed      # 'fed the cat, drank the slurry'
+    return bool({"i", "ive", "we", "weve", "yo"} & passed)
 
 
 def _enough(hits: list[Hit]) -> list[Hit]:

@@ -29,7 +29,14 @@ _HAS = frozenset({"im", "ive", "my", "me", "got", "have", "having", "feel", "thi
 _SINCE_THEN_NOT = frozenset({"nothing", "none", "not", "nada", "never", "hasnt", "havent", "years", "yrs", "yr"})
 
 
+_OVER_BEFORE = frozenset({"not", "never", "no", "nothing", "clean", "clear", "fine", "hasnt", "havent", "outgrown"})
+
+
 # A text that dates itself long ago and says that it is over or for the file only, and names nothing of today.
+_THEN_ASKS = table("""
+how_common how_usual how_likely how_often is_that_common is_that_normal is_that_usual is_this_common es_comun
+es_frecuente es_normal que_tan_comun que_tan_frecuente
+""")
 _OVER = table("""
 never_since never_again never_repeated never_happened_again nothing_since none_since hasnt_since not_since
 sound_ever_since
@@ -46,6 +53,18 @@ is_back since_yesterday yesterday last_night hoy anoche ayer ahora_mismo todavia
 """)
 
 
+# Words that deny all of a list before them, and words of a list that the clinic asked for.
+_NONE_OF_THEM = table("""
+none_of_those none_of_these none_of_that none_of_them none_of_it none_of_the_above none_of_the_list none_at_all
+nothing_of_the_sort nothing_of_the_kind nothing_like_that no_to_all no_to_everything no_to_the_lot all_no
+nada_de_eso nada_de_esto ninguna_de_esas ninguno_de_esos ninguna_de_las_tres todo_no no_a_todo
+""")
+_ANSWERS_NO = table("no nope nah none never not_at_all not_a_bit not_once para_nada ni_hablar nada que_va nunca")
+_MYSELF = table("soy_yo its_me thats_me me_not_him me_not_her im_the_one")
+_MYSELF_WHO = frozenset({"who", "whos", "with", "not", "que"})
+_ASKED_ME = frozenset({"asked", "told", "report", "listed", "list", "preguntaron", "pregunto", "dijeron", "pidieron"})
+
+
 def all_over(words: list[str], long_ago: Entries) -> bool:
     """Whether the whole text tells of what was long ago and is over."""
     end = len(words)
@@ -57,7 +76,7 @@ def contexts(place: Place) -> frozenset[Context]:
     words, triggers = place.words, place.triggers
     begin, end = place.sentence
     checks = {
-        Context.DENIED: denied(place),
+        Context.DENIED: denied(place) or _none_of_those(place) or _answered_no(place),
         Context.OTHER_PERSON: somebody_else(place),
         Context.PAST: _past(place),
         Context.SUPPOSED: _supposed(place),
@@ -90,6 +109,9 @@ def somebody_else(place: Place) -> bool:
             continue
         other = _carried(place, at, other, at in ends)
         at += 1
+    if parent and _MYSELF_WHO.intersection(words[begin : place.sentence[1]]) and spans(
+            _MYSELF, words, begin, place.sentence[1]):
+        return True         # 'it's me, her mum, who has a fever'
     own = triggers.first.intersection(words[first : place.last])
     inside = spans(triggers.relatives, words, first, place.last)
     if other:
@@ -118,18 +140,45 @@ def _carried(place: Place, at: int, other: bool, ends: bool) -> bool:
     if word in triggers.third and not place.parent and at + 1 < len(words):
         if not other and word in _THIRD and not spans(triggers.relatives, words, 0, at):
             return False        # nobody is named: perhaps somebody writes for the patient
-        return not next(iter(phrase_at(triggers.telling, words, at + 1)), 0)
+        wishes = words[at + 1] in ("wants", "wanted") and words[at + 2 : at + 3] == ["to"]     # 'she wants to die'
+        return wishes or not next(iter(phrase_at(triggers.telling, words, at + 1)), 0)
     if word in triggers.third and word in ("he", "she", "his", "her", "him"):
         return False
     return other
 
 
+def _answered_no(place: Place) -> bool:
+    """'Wheeze: nah', 'blood? not at all': a sign said back and answered, with nothing before it."""
+    words, (begin, _) = place.words, place.sentence
+    at = place.last
+    while at < min(len(words), place.last + 3) and words[at] not in ("?", ":"):
+        at += 1
+    return place.first - begin <= 2 and bool(spans(_ANSWERS_NO, words, at + 1, at + 4)) and any(
+        words[n] in ("?", ":") for n in range(place.last, min(at + 1, len(words)))
+    )
+
+
+def _none_of_those(place: Place) -> bool:
+    """'Chest pain, fever, blood. None of those': a list that the next words deny whole, told of nobody."""
+    words, (begin, end) = place.words, place.sentence
+    if place.triggers.first.intersection(words[begin:end]) and not _ASKED_ME.intersection(words[begin:end]):
+        return False
+    for at, to in spans(_NONE_OF_THEM, words, place.last, min(len(words), end + 4)):
+        closes = to >= len(words) or words[to] in STOPS or words[to] == ","
+        if closes and (words[at - 1] in STOPS or words[at - 1] == ","):
+            return True
+    return False
+
+
 def _asked(place: Place) -> bool:
     words, triggers = place.words, place.triggers
-    begin, _ = place.sentence
-    return any(place.linked(to) for _, to in spans(triggers.asked, words, begin, place.first)) or _whether_common(
-        place
-    )
+    begin, end = place.sentence
+    if any(place.linked(to) for _, to in spans(triggers.asked, words, begin, place.first)) or _whether_common(place):
+        return True
+    if place.first == begin + 1 and words[begin] in ("whats", "define") and end == place.last:
+        return True         # 'whats stridor'
+    then = spans(_THEN_ASKS, words, end, min(len(words), end + 5))
+    return bool(then) and not triggers.first.intersection(words[begin:end]) and not _HAS.intersection(words[begin:end])
 
 
 def _whether_common(place: Place) -> bool:
@@ -159,10 +208,14 @@ def _supposed(place: Place) -> bool:
     if spans(triggers.true_now, words, first, end):
         return False
     for at, to in spans(triggers.supposed, words, begin, place.last):
-        if at <= first and first - to <= _REACH_SUPPOSED and place.linked(to):
+        said = int(words[at] in ("say", "suppose", "supposing", "imagine", "hypothetically"))
+        if at <= first and first - to <= _REACH_SUPPOSED and place.linked(to, through=said):
             return True
         if first < at and words[at] in ("will", "might", "could", "would"):
             return True            # 'food will get stuck'
+    after = spans(triggers.supposed_after, words, place.last, min(end, place.last + 10))
+    if any(not place.walled(place.last, at) for at, _ in after):
+        return True         # 'would a cold sore matter if I got one'
     asks = spans(triggers.asks, words, begin, end) or (end < len(words) and words[end] == "?")
     if not asks:
         return False
@@ -178,10 +231,7 @@ def _past(place: Place) -> bool:
     words, last, triggers = place.words, place.last, place.triggers
     begin, end = place.sentence
     reach = min(len(words), last + LONGEST)
-    if any(
-        at == 0 or words[at - 1] not in _SINCE_THEN_NOT
-        for at, _ in spans(triggers.ongoing, words, begin, reach)
-    ):
+    if any(not _over_since(words, at, to) for at, to in spans(triggers.ongoing, words, begin, reach)):
         return False
     if any(dated(place, at, to) for at, to in spans(triggers.past_before, words, begin, end)):
         return True
@@ -189,6 +239,15 @@ def _past(place: Place) -> bool:
         if not spans(triggers.negation, words, max(last, at - 2), at) and not place.walled(last, at):
             return True
     return False
+
+
+def _over_since(words: list[str], at: int, to: int) -> bool:
+    """Whether a word that would tell of something going on tells that it is over: 'nothing since', 'it has not
+    returned', 'has not shown its face since'."""
+    if at and words[at - 1] in _SINCE_THEN_NOT:
+        return True
+    last = words[at] == "since" and (to >= len(words) or words[to] in STOPS or words[to] == ",")
+    return (last or words[at] == "returned") and bool(_OVER_BEFORE.intersection(words[max(0, at - 5) : at]))
 
 
 def dated(place: Place, at: int, to: int) -> bool:

@@ -6,6 +6,13 @@ from __future__ import annotations
 from bot.understanding.context import Triggers, table, words_of
 
 RELATIVES = table("""
+resident residents patients one_of_my_patients my_patient my_pupil my_students goldfish
+puppy kitten budgie parrot pony pooch pup hound labrador terrier spaniel guinea_pig tortoise hamster a_girl a_boy
+a_man a_kid some_bloke some_kid some_man some_woman the_old_man the_old_lady an_old_man an_old_lady the_guy passenger
+bridesmaid groom stranger kid_next_door next_door neighbours_kid uncle brother_in_law sister_in_law
+father_in_law son_in_law daughter_in_law opposite_desk cleaner driver waiter waitress hairdresser barber referee
+singer
+pensioner bystander great_aunt godmother godfather stepdad stepfather
 lad lass wee_one bub littlun son sons daughter daughters kid kids child children toddler baby grandson granddaughter
 grandchild grandkids mum mums mom moms mother mothers dad dads father fathers parents wife wifes husband husbands
 hubby hubbys partner partners spouse boyfriend girlfriend fiance sister sisters brother brothers aunt uncle cousin
@@ -14,7 +21,8 @@ neighbors neighbour neighbours flatmate roommate housemate teacher someone someb
 mother_in_law father_in_law little_boy little_girl in_laws people family_member dog cat classmate bf gf missus
 stepson stepdaughter twin actor_in coach teammate teammates workmate workmates tenant barista customer customers pupil
 student bloke guy chap
-lady woman ex godson goddaughter stepmom stepdad stepmum uncles aunts aunties auntie cousins nephews nieces girlfriends
+lady woman ex godson goddaughter stepmom stepdad stepmum uncles aunts aunties auntie cousins nephews nieces
+girlfriends
 boyfriends another_patient other_patient other_patients somebody_else someone_else im_the_one_with im_the_one_who
 its_me_her_mum its_me_his_mum lodger landlord manager supervisor postman builder plumber priest vicar teachers coaches
 gramps grandfather grandmother bestie besties roomie roomies client clients other_half
@@ -40,7 +48,8 @@ is_not are_not was_not absence_of absent rather_than instead_of not_a hardly_any
 stopped_having stopped_getting
 """),
     negation_after=table("""
-free no none nope nil nah negative absent is_absent was_negative is_negative not_present isnt_there not_there ruled_out
+free no none nope nil nah negative absent is_absent was_negative is_negative not_present isnt_there not_there
+ruled_out
 """),
     pseudo=table("""
 no_sorry no_wait no_actually no_but no_its no_theres no_i_have not_only not_just not_sure not_certain no_wonder
@@ -64,7 +73,11 @@ my_only unless
 """),
     list_or=frozenset({"or", "nor"}),
     past_before=table(_YEARS + """
-year_before_last years_back yrs_back yrs_ago yr_ago years_since yrs_since when_he_was when_she_was as_a_toddler
+my_childhood late_childhood early_childhood my_youth i_was_six i_was_seven i_was_eight i_was_nine i_was_ten
+i_was_eleven
+i_was_twelve i_was_thirteen i_was_fourteen i_was_fifteen i_was_sixteen i_was_seventeen i_was_eighteen i_was_nineteen
+i_was_twenty at_university in_my_teens in_the_army as_a_student year_before_last years_back yrs_back yrs_ago yr_ago
+years_since yrs_since when_he_was when_she_was as_a_toddler
 as_a_tot as_a_boy as_a_girl as_a_baby when_i_was_at in_8th_grade in_middle_school in_high_school in_primary back_in
 prior_to_the prior_to_treatment when_i_was_pregnant at_christmas_was last_february last_january last_march last_april
 last_may last_june last_july last_august last_september last_october last_november last_december of_2019
@@ -84,6 +97,7 @@ in_my_twenties last_christmas when_he_was_little when_he_was_younger when_he_was
 when_she_was_younger when_she_was_a
 """),
     past_after=table("""
+have_not_returned has_not_returned not_returned_since outgrown outgrown_by found_nothing cleared_it not_shown_its_face
 never_since never_again never_repeated hasnt_since none_since not_returned outgrew outgrew_it grew_out_of put_right
 sorted_with been_sound been_fine_since clean_gums turned_out_to_be all_ancient
 pink_again normal_again clear_again clean_again fine_again ok_again treated all_better_now long_gone packed_up
@@ -103,6 +117,7 @@ been_there for_weeks for_months since worse but_now and_now now_i now_my now_its
 started_3 every_day returned
 """),
     supposed=table("""
+would_a would_an say_one say_he_got suppose_a suppose_i suppose_she what_would_i_see what_would_it
 were_i_to if_i_were_to say_he say_she let_us_imagine lets_imagine suppose_he suppose_she supposing
 will_get will_choke might_choke could_choke would_get scared_that afraid_that worried_that paranoid_about
 terrified_of frightened_of dreading_getting say_a say_the say_it say_some say_my what_if in_case suppose supposing
@@ -133,6 +148,14 @@ is_that is_this would_that who_would who_should do_you should_we can_you what wh
 shall_i where who_do how_do will_i would_i is_it when_do need_to_call
 """),
     asked=table("""
+how_would_i_know_if_i how_do_i_know_if_i how_can_i_tell_if_i how_would_i_tell_if_i how_would_you_know says_on_the
+what_would how_do_you_spot spot_the_signs what_exactly_is what_even_is what_is_meant_by meaning_of is_it_true_that
+give_you give_people give_someone cause_people could_the_inhaler could_the_medicine could_the_spray could_the_slurry
+could_the_steroid could_steroids could_budesonide leaflet_mentions leaflet_lists leaflet_warns page_says page_mentions
+page_two page_three insert_says insert_lists box_says side_effect_list list_of_side sheet_says booklet_says
+booklet_mentions website_says paper_says asked_me_to_report told_me_to_report asked_to_report to_look_out_for
+told_to_watch_for supposed_to_report asked_me_about asked_if_i asked_whether_i you_listed you_warned_me
+you_warned_about supposed_to_watch
 which_are_signs which_are_the_signs how_common how_often_does leaflet leaflet_page the_leaflet_says should_i_double
 what_does_it_mean_if know_if_it_was the_difference_between
 how_long_does how_long_do how_long_can how_long_should how_long_is_it_ok
@@ -148,6 +171,7 @@ whats_a can_budesonide can_fluticasone is_there_a_risk can_the_inhaler does_the_
 does_the_slurry do_inhalers can_inhalers
 """),
     asked_after=table("""
+one_must_look to_look_out_for to_watch_for i_should_look_for to_worry_about
 common normal expected usual typical known possible a_side_effect a_common_side_effect normal_with common_with
 a_known_side_effect a_possible_side_effect side_effect common_side expected_with normal_on common_on possible_with
 a_known_side known_side
@@ -206,6 +230,10 @@ this_is_her_husband its_his_mum its_her_mum its_his_mom its_her_mom its_his_dad 
 its_her_husband
 his_mum_here her_mum_here his_mom_here her_mom_here his_wife_here her_husband_here writing_for_my writing_on_behalf
 on_behalf_of typing_for_my texting_for_my messaging_for_my
+"""),
+    supposed_after=table("""
+if_i_got_one if_i_ever if_i_did_get if_that_happened if_it_ever if_it_happened if_that_happens if_i_had_one
+if_he_ever if_she_ever if_i_do_get if_one_came if_it_came_up
 """),
     reach=6,
 )

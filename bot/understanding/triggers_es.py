@@ -5,6 +5,10 @@ from __future__ import annotations
 from bot.understanding.context import Triggers, table, words_of
 
 RELATIVES = table("""
+mi_paciente el_paciente_de un_paciente una_paciente mis_pacientes mis_alumnos el_que_tiene_fiebre_soy_yo
+un_señor una_señora un_tipo una_chica un_chico un_niño una_niña el_vecino la_vecina cachorro cachorrita gatito perrito
+perrita gata perra suegros cuñados sobrinos primos bisabuela madrastra padrastro tias tios portero chofer mesero
+compañeras
 hijo hija hijos hijas niño niña niños niñas nene nena bebe nieto nieta madre mama padre papa padres marido mujer
 esposo esposa novio novia pareja hermano hermana hermanos tio tia primo prima sobrino sobrina abuela abuelo amigo
 amiga amigos compadre comadre colega compañeros cliente clienta alumno alumna maestro maestra exnovio padrino madrina
@@ -16,7 +20,8 @@ vecinito
 
 ES = Triggers(
     negation=table("""
-no sin nunca ni tampoco ningun ninguna ninguno nada jamas niego cero ya_no no_hay no_tengo no_he_tenido no_veo no_siento
+no sin nunca ni tampoco ningun ninguna ninguno nada jamas niego cero ya_no no_hay no_tengo no_he_tenido no_veo
+no_siento
 nadie
 """),
     negation_after=table("no ninguno ninguna nada nunca negativo no_tengo no_hay tampoco cero"),
@@ -34,7 +39,9 @@ ademas tambien menos sino y_ahora cuando_si y_tengo y_me y_tambien y_mi
 """),
     list_or=frozenset({"o", "ni", "u"}),
     past_before=table(" ".join(str(year) for year in range(1955, 2026)) + """
-de_chico de_chica de_chiquito de_chiquita de_bebe a_los_veinte a_los_quince hace_tres_años hace_dos_años
+fue_en_el_año en_el_ochenta en_los_ochenta en_los_noventa antecedente_de a_los_15 a_los_quince a_los_20 en_la_mili
+el_primer_invierno el_primer_mes de_joven de_chico de_chica de_chiquito de_chiquita de_bebe a_los_veinte
+a_los_quince hace_tres_años hace_dos_años
 el_siglo_pasado siglo_pasado antes_del_diagnostico antes_babeaba en_mi_primer en_otro_tratamiento el_invierno_pasado
 antes hace_años hace_meses hace_un_año hace_tiempo de_niño de_niña cuando_era el_año_pasado el_mes_pasado
 en_el_pasado en_enero en_febrero en_marzo en_abril en_mayo en_junio en_julio en_agosto en_septiembre en_octubre
@@ -42,6 +49,8 @@ en_noviembre en_diciembre antes_del_tratamiento antes_de_empezar hace_mucho hace
 el_verano_pasado solia
 """),
     past_after=table("""
+no_han_vuelto sin_recidiva ya_me_la_curaron ya_me_lo_curaron resuelta_por resuelto_por no_ha_vuelto y_no_volvio
+nunca_las_ha_tenido
 no_volvio nunca_mas ahora_ni_me_acuerdo se_acabo ya_curada ya_curado desde_entonces_nada quede_bien es_historia
 ahora_grande_no hoy_estoy_bien
 ya_desaparecieron ya_desaparecio ya_se_fueron ya_se_curaron ya_se_curo ya_paso ya_se_fue se_fue se_me_quito se_quito
@@ -53,6 +62,8 @@ todavia sigue aun sigo desde no_se_va no_se_quita otra_vez de_nuevo ahora_mismo 
 volvio antes_de_ayer no_se_me_quita cada_dia peor_que_antes que_antes antes_no
 """),
     supposed=table("""
+en_caso_presentara en_caso_de_que si_presentara si_presento si_le_viera si_le_veo si_le_sale si_le_da si_apareciera
+en_caso_tenga si_llegara_a si_hubiera
 si_algun_dia y_si_algun imaginate_que imagina_que supon_que si_le_llegara me_da_miedo_quedarme si_llegara si_me_diera
 y_si_un_dia y_si que_hago_si que_pasa_si que_hacer_si si_un_dia en_caso_de por_si si_alguna_vez si_me_da si_llego_a
 si_tengo si_se_me si_vomito si_me_pasa suponiendo supongamos que_debo_hacer_si cuando_debo_preocuparme
@@ -71,6 +82,11 @@ no_se_si como_si incluso_si ni_si saber_si no_estoy_seguro_si a_ver_si me_pregun
 que_hago a_quien debo donde que_debo que_pasa llamo tengo_que puedo cuando_debo como que_tengo
 """),
     asked=table("""
+eso_de_los eso_de_las eso_de_la eso_del a_cuanta_gente que_pone_en pone_en_el_papel dice_la_hoja ante_heces
+el_folleto_dice el_prospecto_dice folleto_habla me_pidieron_avisar
+me_dijeron_que_avisara avisar_si te_puede_dar te_puede_salir le_puede_dar_a el_inhalador_puede puede_el_inhalador
+dice_el_folleto segun_el_folleto segun_el_prospecto me_preguntaron_por me_pregunto_por
+me_pregunto_si me_preguntaron_si
 por_que_me_preguntan por_que_preguntan es_contagioso como_se_ve que_diferencia_hay que_significa me_preguntan_siempre
 medicina_da medicamento_da jarabe_da puede_causar puede_dar puede_provocar esto_puede esto_causa esto_da causa_esto
 es_normal_tener es_normal_estar es_normal_la es_normal_el es_normal_que_de es_comun como_se_si como_sabre
