@@ -4,6 +4,7 @@ Chosen with the help of open word-frequency lists (wordfreq, data under CC BY-SA
 """
 
 COMMON = """
+caliente calientes caliento calienta fierro cortito chato pega bajarme
 abandona abandonada abandonado abandonar abandono abierta abiertas abierto abiertos abogados abrazo abrazos abre
 abri abriendo abrigo abril abrio abrir abuela abuelo abuelos aburrida aburrido acaba acababa acabado acabamos acaban
 acabar acabara acabaron acabas acabe acabo acaso acertado aclara aclarar acordado acta actas acto actuar acusados

@@ -138,6 +138,7 @@ printer_tray paperwork form cabinet ampoule ampoules straw carton packet sachet 
 
 # Words that keep a clause about a body, whatever else it names.
 BODILY = words_of("""
+dribble drool slobber
 throat gullet esophagus chest breastbone sternum neck mouth tongue lips lip gums cheek cheeks face stomach belly
 swallow
 swallowing swallowed saliva spit vomit vomited vomiting puked puke threw sick poo poop stool breathe breathing breath

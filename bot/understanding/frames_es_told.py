@@ -25,8 +25,10 @@ ALQUITRAN = melenica melenicas melena petroleo chapopote alquitran regaliz brea 
 AHOGO = boqueando boqueo asfixiada asfixiado sin_resuello no_agarra_aire no_coge_aire me_ahogo_estando falta_resuello
 RESPIRA = resuello inspiro inspira inhalada inhalo inhala respiradero inspirar
 RESPMALA = roncosa rasposa pitido pitidos chiflando chiflido silbo silba chirrido raspa aspero
-CARA = trompa jeta bemba cachetes parpado pomulos cuello cogote uvula glotis papada lips boquita
-HINCHA = swollen edematosa inflada inflado hinchazon gorda gordo grandota engordando ancho abultando abultado
+CARA = lenguita labiecito labiecitos carita cachetitos parpados trompa jeta bemba cachetes parpado pomulos cuello
+    cogote uvula glotis papada lips boquita
+HINCHA = hinchazon cuelga_del hinchadito hinchadita swollen edematosa inflada inflado hinchazon gorda gordo
+    grandota engordando ancho abultando abultado
     hinchandose crecieron crecio creciendo gruesa del_tamaño globo
 RONCHAS = hives comezon_y_rojas
 PECHO = precordial pechito corazon costillar esternon torax pecho
@@ -72,7 +74,8 @@ breathing_trouble : resuello|aire <3 no <2 alcanza|entra
 breathing_trouble : no <3 llenar|llena <2 pulmones
 breathing_trouble : oximetro|saturacion <4 78|79|80|81|82|83|84|85|86|87|88|89|90
 breathing_trouble : mete <3 barriga|panza|costillas <2 adentro|hacia|dentro
-breathing_trouble : dedos|labios|uñas <4 azulitos|azules|morados|moradas|azuladas|moraditos ! moras uva helado
+breathing_trouble : dedos|labios|labiecitos|labiecito|boquita|uñas <4
+    violeta|violetas|violaceos|grises|azulitos|azules|morados|moradas|azuladas|moraditos ! moras uva helado
 allergic_reaction +airway_swelling : CARA <8 HINCHA ! panza
 allergic_reaction +airway_swelling : HINCHA <5 CARA ! panza gases barriga
 allergic_reaction +airway_swelling : labio|labios|lengua|cara|boca|parpados|cachetes <6 como|tamaño <3
@@ -84,6 +87,13 @@ chest_pain +severe : estruja|aplasta|prensan|prensando|aprieta <4 corazon|pecho|
 chest_pain +severe : PECHO <6 mandibula|brazo|irradiada
 chest_pain +severe : DOLOR <4 PECHO <8 mandibula|brazo|irradiada|sudor|nauseas
 chest_pain : se agarra|toca <2 PECHO
+chest_pain +severe : atravesado|atravezado|clavado <3 pecho|esternon <8 fuerte|aguanto|espalda
+breathing_trouble : respira|respiro|respirando <2 cortito|corto|agitado|rapidito ! despues correr
+bleeding : HECES|deposicion <5 brea|petroleo|melena
++taken_twice : mg <3 en_vez_de <2 1|2|uno|dos|medio
++child_took_it : primito|hermanito|hermanita|nieto|nieta|sobrinito|vecinito|sobrina|sobrino <8
+    bebio|bebido|bebio_de|trago|tomo <4
+    vaso|vasito|frasco|medicina|golpe|preparado|ampolla
 chest_pain +severe : elefante|losa|cincho|piedra <6 PECHO
 chest_pain : colico|punzada|puñalada|opresion|tenaza <6 PECHO
 adrenal_sign +collapse : no <4 despertar|despierta|despertarla|despertarlo|reacciona|responde ! alarma correo mensaje

@@ -25,6 +25,7 @@ MOST_OF_ONE = 6  # hits of one frame that are looked at, at each end of the text
 _NEVER_SOMEBODY_ELSE = frozenset({"child_took_it", "exposure"})
 
 
+_GAVE = frozenset({"gave", "given", "dosed", "handed", "puffed", "dio", "dieron", "di"})
 _CARED = frozenset({"fed", "walked", "bathed"})
 _PARTNER = words_of("""
 wifes girlfriends partners sisters daughters friends cousins nieces
@@ -183,7 +184,7 @@ def _mentions(
             about = about - {Context.ASKED}
         lowered = about & LOWERING
         if not (
-            lowered - {Context.OTHER_PERSON} if _NEVER_SOMEBODY_ELSE.intersection(hit.frame.signals) else lowered
+            lowered - {Context.OTHER_PERSON} if _whoever(words, hit) else lowered
         ):
             signals.update(hit.frame.signals)
         for name in hit.frame.findings:
@@ -196,6 +197,8 @@ def _mentions(
             own_baby = "baby" in words[hit.first : hit.last] and not _PARTNER.intersection(words)
             if finding is Finding.PREGNANCY and own_baby:
                 about = about - {Context.PAST, Context.OTHER_PERSON}  # 'having a baby in May'
+            if finding is Finding.SELF_HARM and parent and spans(known.triggers.children, words, 0, len(words)):
+                about = about - {Context.OTHER_PERSON}  # the child whom a parent writes of, whoever is named beside
             if finding is Finding.SELF_HARM and known.triggers.first.intersection(words):
                 about = about - {Context.SUPPOSED, Context.ASKED}  # 'I'm scared I might hurt myself'
             if finding is Finding.IMPACTION_NOW:
@@ -258,9 +261,15 @@ def _others(words: list[str], hits: list[Hit], known: Language, parent: bool) ->
         hit
         for hit in hits
         if not hit.frame.findings
-        and not _NEVER_SOMEBODY_ELSE.intersection(hit.frame.signals)
+        and not _whoever(words, hit)
         and somebody_else(Place(words, hit.first, hit.last, known.triggers, hit.passed, (), parent))
     ]
+
+
+def _whoever(words: list[str], hit: Hit) -> bool:
+    """Whether a signal counts whoever is named: a child took it, or somebody gave a dose besides."""
+    given = "taken_twice" in hit.frame.signals and _GAVE.intersection(words[hit.first : hit.last])
+    return bool(_NEVER_SOMEBODY_ELSE.intersection(hit.frame.signals) or given)
 
 
 def _taken_by_writer(words: list[str], hit: Hit) -> bool:

@@ -32,11 +32,16 @@ _SINCE_THEN_NOT = frozenset({"nothing", "none", "not", "nada", "never", "hasnt",
 _OVER_BEFORE = frozenset({"not", "never", "no", "nothing", "clean", "clear", "fine", "hasnt", "havent", "outgrown"})
 
 
-# A text that dates itself long ago and says that it is over or for the file only, and names nothing of today.
+# What prints a sign (a leaflet), and a question after it: about the sign as such.
+_PRINTED = frozenset({
+    "leaflet", "page", "booklet", "insert", "box", "website", "article", "sheet", "list", "listed", "folleto",
+    "prospecto", "hoja", "caja", "papel",
+})
 _THEN_ASKS = table("""
-how_common how_usual how_likely how_often is_that_common is_that_normal is_that_usual is_this_common es_comun
-es_frecuente es_normal que_tan_comun que_tan_frecuente
+how_common how_usual how_likely how_often is_that_common is_that_usual es_comun es_frecuente que_tan_comun
+que_tan_frecuente
 """)
+# A text that dates itself long ago and says that it is over or for the file only, and names nothing of today.
 _OVER = table("""
 never_since never_again never_repeated never_happened_again nothing_since none_since hasnt_since not_since
 sound_ever_since
@@ -60,6 +65,11 @@ nothing_of_the_sort nothing_of_the_kind nothing_like_that no_to_all no_to_everyt
 nada_de_eso nada_de_esto ninguna_de_esas ninguno_de_esos ninguna_de_las_tres todo_no no_a_todo
 """)
 _ANSWERS_NO = table("no nope nah none never not_at_all not_a_bit not_once para_nada ni_hablar nada que_va nunca")
+_DONE = frozenset({"tome", "bebi", "hice", "puse", "cumpli", "di", "dimos", "tomamos"})
+_CANNOT_NOW = frozenset({
+    "puedo", "puede", "pronuncio", "habla", "hablo", "respira", "respiro", "traga", "trago", "entra", "pasa", "baja",
+    "come", "bebe", "alcanza", "cabe", "cierra",
+})
 _MYSELF = table("soy_yo its_me thats_me me_not_him me_not_her im_the_one")
 _MYSELF_WHO = frozenset({"who", "whos", "with", "not", "que"})
 _ASKED_ME = frozenset({"asked", "told", "report", "listed", "list", "preguntaron", "pregunto", "dijeron", "pidieron"})
@@ -178,7 +188,9 @@ def _asked(place: Place) -> bool:
     if place.first == begin + 1 and words[begin] in ("whats", "define") and end == place.last:
         return True         # 'whats stridor'
     then = spans(_THEN_ASKS, words, end, min(len(words), end + 5))
-    return bool(then) and not triggers.first.intersection(words[begin:end]) and not _HAS.intersection(words[begin:end])
+    printed = _PRINTED.intersection(words[: place.first])      # 'face swelling. Is that normal?' alone is told
+    own = triggers.first | _HAS
+    return bool(then and printed) and not own.intersection(words[begin:end])
 
 
 def _whether_common(place: Place) -> bool:
@@ -208,6 +220,8 @@ def _supposed(place: Place) -> bool:
     if spans(triggers.true_now, words, first, end):
         return False
     for at, to in spans(triggers.supposed, words, begin, place.last):
+        if words[at] == "si" and _DONE.intersection(words[at + 1 : at + 5]):
+            continue            # 'si me la tome': yes, I took it
         said = int(words[at] in ("say", "suppose", "supposing", "imagine", "hypothetically"))
         if at <= first and first - to <= _REACH_SUPPOSED and place.linked(to, through=said):
             return True
@@ -235,7 +249,9 @@ def _past(place: Place) -> bool:
         return False
     if any(dated(place, at, to) for at, to in spans(triggers.past_before, words, begin, end)):
         return True
-    for at, _ in spans(triggers.past_after, words, last, min(len(words), last + _REACH_AFTER)):
+    for at, to in spans(triggers.past_after, words, last, min(len(words), last + _REACH_AFTER)):
+        if words[to - 1] == "no" and _CANNOT_NOW.intersection(words[to : to + 2]):
+            continue            # 'ya no puedo hablar' is worse, not over
         if not spans(triggers.negation, words, max(last, at - 2), at) and not place.walled(last, at):
             return True
     return False

@@ -25,7 +25,7 @@ lady woman ex godson goddaughter stepmom stepdad stepmum uncles aunts aunties au
 girlfriends
 boyfriends another_patient other_patient other_patients somebody_else someone_else im_the_one_with im_the_one_who
 its_me_her_mum its_me_his_mum lodger landlord manager supervisor postman builder plumber priest vicar teachers coaches
-gramps grandfather grandmother bestie besties roomie roomies client clients other_half
+gramps grandfather grandmother bestie besties roomie roomies client clients my_other_half
 step_sis stepsister stepbrother lil_bro lil_sis flatmates roommates nextdoors a_film_about film_about movie_about
 show_about documentary_about book_about story_about
 article_about article_on programme_about program_about video_about podcast_about post_about episode_about

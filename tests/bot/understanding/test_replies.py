@@ -85,12 +85,12 @@ def test_rules_do_not_quote_the_voices_part(language: str) -> None:
 # Replies by five authors who knew neither the rules nor each other: about what the reader did when it was fitted, so
 # that a change that loses other voices is seen (the figures stand in DEVELOPERS.md).
 VOICES = {
-    ("en", "emergencies in the emergency tier"): (True, 91.0),
+    ("en", "emergencies in the emergency tier"): (True, 90.0),
     ("en", "emergency and urgent in those tiers"): (True, 88.0),
-    ("en", "harmless put in the urgent or emergency tier"): (False, 24.0),
-    ("es", "emergencies in the emergency tier"): (True, 82.0),
-    ("es", "emergency and urgent in those tiers"): (True, 77.0),
-    ("es", "harmless put in the urgent or emergency tier"): (False, 24.0),
+    ("en", "harmless put in the urgent or emergency tier"): (False, 20.0),
+    ("es", "emergencies in the emergency tier"): (True, 85.0),
+    ("es", "emergency and urgent in those tiers"): (True, 79.0),
+    ("es", "harmless put in the urgent or emergency tier"): (False, 23.0),
 }
 
 

@@ -150,3 +150,59 @@ def test_what_is_more_or_less_than_a_confirmation_is_read(text: str) -> None:
 def test_what_was_long_ago_and_is_over_is_routine() -> None:
     assert read("passed out at camp in 2019, never repeated").urgency is Urgency.ROUTINE
     assert read("passed out in 2019, and again this morning").urgency is Urgency.EMERGENCY
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Chest pain, fever, blood. None of those",
+        "wheeze: nah",
+        "my neighbour said she wants to die and I don't know what to answer",
+        "that heat is suffocating, took it in the shade",
+        "cold sore throat weather, nothing more. dose in",
+        "they sent me for a blood test on Tuesday",
+        "lump in my throat at the school play, lovely it was",
+        "my throat was sore from shouting at the match",
+        "watching a horror film, blood everywhere, took it in the break",
+        "say a crust got wedged, do I drink or wait",
+        "would a cold sore matter if I got one",
+        "fed the cat, drank the slurry",
+        "leaflet page 3: swelling of the face. how common is that",
+        "leaflet lists black stools under rare, is that from the steroid",
+        "rinsed and spat in the sink at work",
+    ],
+)
+def test_a_sign_with_its_harmless_reason_is_not_raised(text: str) -> None:
+    assert read(text).urgency <= Urgency.ROUTINE
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("lump of beef in my throat at the wedding, cannot swallow my spit", "en"),
+        ("Swelling of my face. How common is that", "en"),
+        ("lips are swelling. is that common?", "en"),
+        ("I have chest pain and I vomited blood. None of those tablets helped", "en"),
+        ("half of it came up, the other half is still stuck in there", "en"),
+        ("spitting into the sink, rinsed my mouth, can't swallow my saliva", "en"),
+        ("el labio me cuelga del hinchazón y ya no puedo hablar", "es"),
+        ("si me la tomé, pero me duele el pecho muy fuerte", "es"),
+    ],
+)
+def test_a_reason_beside_it_hides_no_emergency(text: str, language: str) -> None:
+    assert read(text, language=language).urgency is Urgency.EMERGENCY
+
+
+@pytest.mark.parametrize(
+    ("text", "language"),
+    [
+        ("it stings as my tea goes past halfway", "en"),
+        ("took four puffs when it should be two", "en"),
+        ("my face has gone round like a moon and I bruise if you look at me", "en"),
+        ("He hasn't outgrown a single pair of shoes in 14 months, still the same height", "en"),
+        ("my husband gave him it too, not knowing", "en"),
+        ("me eché cuatro disparos en vez de dos", "es"),
+    ],
+)
+def test_urgent_kinds_told_without_their_word(text: str, language: str) -> None:
+    assert read(text, language=language).urgency is Urgency.URGENT
