@@ -24,7 +24,7 @@ from bot.understanding.types import Urgency
 # what will come, and sensitivity comes first.
 SURE_EMERGENCY = 0.2
 SURE_URGENT = 0.7
-SURE_ABOVE_URGENT = 0.35  # the frames have placed the words already
+SURE_ABOVE_URGENT = 0.45  # the frames have placed the words already
 SURE_LOWERED = 0.75
 LEAST_URGENT = 0.5  # what is no emergency or urgent text is no emergency
 _SHORTEST = 3  # letters that a stem keeps

@@ -82,10 +82,10 @@ def test_rules_do_not_quote_the_voices_part(language: str) -> None:
         assert len(words.split()) < 4 or words not in built, "a reply of the voices part is in another part too"
 
 
-# Replies by five authors who knew neither the rules nor each other: about what the reader did when it was fitted, so
+# Replies by eight authors who knew neither the rules nor each other: about what the reader did when it was fitted, so
 # that a change that loses other voices is seen (the figures stand in DEVELOPERS.md).
 VOICES = {
-    ("en", "emergencies in the emergency tier"): (True, 90.0),
+    ("en", "emergencies in the emergency tier"): (True, 89.0),
     ("en", "emergency and urgent in those tiers"): (True, 88.0),
     ("en", "harmless put in the urgent or emergency tier"): (False, 20.0),
     ("es", "emergencies in the emergency tier"): (True, 85.0),
