@@ -26,6 +26,7 @@ SURE_EMERGENCY = 0.2
 SURE_URGENT = 0.7
 SURE_ABOVE_URGENT = 0.45  # the frames have placed the words already
 SURE_LOWERED = 0.75
+SURE_PLACED_URGENT = 0.8  # the frames have called it routine: swallowing a little worse
 LEAST_URGENT = 0.5  # what is no emergency or urgent text is no emergency
 _SHORTEST = 3  # letters that a stem keeps
 _DENIAL_REACH = 5
@@ -129,6 +130,6 @@ def raised(
     plain = SURE_ABOVE_URGENT if tier is Urgency.URGENT or not acute else SURE_EMERGENCY
     if urgent > LEAST_URGENT and emergency > (SURE_LOWERED if lowered else plain):
         return Urgency.EMERGENCY
-    if urgent > (SURE_LOWERED if lowered else SURE_URGENT):
+    if urgent > (SURE_PLACED_URGENT if lowered else SURE_URGENT):
         return max(tier, Urgency.URGENT)
     return tier

@@ -82,7 +82,7 @@ def main() -> None:
     parser.add_argument("--language", default="en")
     parser.add_argument("--check", action="store_true", help="leave one author out instead of writing the weights")
     args = parser.parse_args()
-    replies = load("build", args.language)
+    replies = load("build", args.language) + load("questions_build", args.language)
     if args.check:
         every: Pairs = []
         for author, pairs in without_author(replies, args.language):
