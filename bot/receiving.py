@@ -196,6 +196,7 @@ def _words(case: Case, incoming: Incoming, reply: Reply, at: table.Moment) -> Ch
         return Changes(reply=kept) + none_left
     flagged = assess(case, reading, kept, at.now, at.protocol)
     flagged += holds.hold(case, flagged, at.now, at.protocol)
+    flagged += holds.may_i(case, incoming.text, flagged, at.cause, at.now, at.protocol)
     if checkins.is_emergency(flagged):
         # the emergency answer stands alone; nothing else is asked or said beside it
         if case.row.state is PatientState.ASKED:       # the question before the first dose stays open

@@ -31,7 +31,7 @@ def heard(case: Case, told: DoseTold, signals: tuple[str, ...], cause: str, now:
     else the reader saw in them."""
     if "child_took_it" in signals:
         return Changes()                 # somebody else has taken it
-    if emergency_is_open(case) and not told.named:
+    if emergency_is_open(case) and not told.named and not _after_held(case, told, now, protocol):
         return Changes()
     if told.claims and not _STRANGE.intersection(signals):
         return recorded(case, told, cause, now, protocol, quiet=told.ate or "ate_early" in signals)
@@ -57,9 +57,15 @@ def recorded(case: Case, told: DoseTold, cause: str, now: datetime, protocol: Cl
     return rinse.beside_dose(changes, now) if told.rinsed else changes
 
 
+def _after_held(case: Case, told: DoseTold, now: datetime, protocol: ClinicProtocol) -> bool:
+    """'Taken', after a reminder has said 'not yet': it is about that dose, and is recorded, with the warning."""
+    held, due = case.record.doses_held(), due_dose(case, now, protocol)
+    return held is not None and due is not None and due.at > held.at and told.verb
+
+
 def silently(case: Case, told: DoseTold, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
     """In an emergency: a dose that the words name as taken is recorded, and nothing is said beside the answer."""
-    if not told.named or not told.claims:
+    if not told.claims or not (told.named or _after_held(case, told, now, protocol)):
         return Changes()
     claim, dose = told.claims[0], _dose_of(case, told.claims[0], now, protocol)
     at = _when(case, dose, claim, now, protocol) if dose is not None else None

@@ -12,6 +12,7 @@ from datetime import datetime
 from bot.case import Act, Case, Changes, PatientState
 from bot.conversation import doses
 from bot.conversation.finding import close_of, due_dose, facts_of, next_dose, still_to_answer
+from bot.conversation.plainwords import asks_to_take
 from bot.conversation.saying import clinic, clock, day_of, say
 from bot.escalation import assess_event
 from bot.escalation.telling import tells_emergency
@@ -38,6 +39,16 @@ def hold(case: Case, flagged: Changes, now: datetime, protocol: ClinicProtocol) 
     stops += [f"{case.reference}:{dose.key}:later*" for dose, _ in still_to_answer(case, now, protocol)]
     return Changes(entries=(Entry(EntryKind.DOSES_HELD, now, cause.id, {"rules": sorted(holding & set(cause.rules))}),),
                    cancel=tuple(stops), replan=True)
+
+
+def may_i(case: Case, text: str, flagged: Changes, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:
+    """'Can I take my dose now?' while doses are held: not yet, and the button for who was told to go on. A person reads
+    the words all the same."""
+    held = case.record.doses_held()
+    if held is None or tells_emergency(flagged) or not asks_to_take(text, case.plan.patient.language):
+        return Changes()
+    return Changes(messages=(say(case, cause, "hold_answer", now, flag=held.about,
+                                 **clinic(case, protocol, now, "emergency_number")),))
 
 
 def told_to_go_on(case: Case, flag_id: str, cause: str, now: datetime, protocol: ClinicProtocol) -> Changes:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from bot.checkin import bare
@@ -36,3 +37,45 @@ def means(text: str, key: str, label: str, language: str) -> bool:
         return False
     said = _PLAIN.get(key, {})
     return words == bare(label) or words in said.get(language[:2], said.get("en", "")).split(", ")
+
+
+# Who may say that held doses go on: a doctor, the hospital, the care team, 'they'; nobody at home.
+_GO_ON = {
+    "en": re.compile(
+        r"(?:(?:the |my |a )?(?:(?:er|hospital|emergency(?: room)?|clinic|on call) )?"
+        r"(?:doctors?|docs?|nurses?|hospital|clinic|care team|emergency room|er|they)"
+        r"(?: at the (?:er|hospital|clinic|emergency room))? (?:have |has )?(?:said|say|says|told me|tells me)"
+        r"(?: (?:at|in) the (?:er|hospital|clinic|emergency room))?|i (?:was|have been|got) told)(?: that)? "
+        r"(?:to|(?:its|it is) (?:ok|okay|fine|safe)(?: for me)? to|(?:i|he|she) (?:can|may|could|should))(?: now| just)? "
+        r"(?:go on|continue|carry on|keep going|take|keep taking|start|restart|resume)(?: taking| with)?"
+        r"(?: (?:it|(?:the|my|his|her) (?:doses?|medicine|medication|meds)))?"
+        r"(?: again| now| as planned| as usual| as before)*"),
+    "es": re.compile(
+        r"(?:(?:el |la |los |mi )?(?:medicos?|medica|doctor|doctora|doctores|enfermera|enfermero|hospital|clinica|"
+        r"equipo|urgencias|en urgencias|en el hospital) )?(?:ya )?(?:me )?(?:dijo|dijeron|ha dicho|han dicho) que "
+        r"(?:ya )?(?:siga|continue|puedo seguir|puedo continuar|puedo tomarla|puedo tomarlo|la puedo tomar|"
+        r"puedo tomar|la tome|tome)(?: tomandola| tomandolo| con)?(?: (?:la|las|mi|mis|el) (?:dosis|medicina|medicinas|"
+        r"medicamento|tratamiento))?(?: otra vez| ya| ahora| como siempre)*"),
+}
+_MAY_I = {
+    "en": re.compile(
+        r"(?:(?:so|ok|and|but|hi|please) )*(?:can|may|should|could|do|shall|is it (?:ok|okay|safe) (?:if|for me to)) ?"
+        r"(?:i|he|she|we)? ?(?:still |now |just )?(?:take|have|give|go on|continue)\b.*"),
+    "es": re.compile(
+        r"(?:(?:entonces|y|ya|pero|hola) )*(?:me )?(?:la |le |lo )?(?:puedo|debo|podria|tengo que|puede)\b.*"
+        r"\b(?:tomar|tomarla|tomarlo|tomarme|tomarmela|dar|darle|darsela|seguir|continuar)\b.*"),
+}
+_DOSE = re.compile(r"\b(?:dose|doses|medicine|medication|meds|it|go on|continue|dosis|medicina|medicamento|tomarla|"
+                   r"tomarlo|tomarmela|darsela|seguir|continuar|la)\b")
+
+
+def told_to_go_on(text: str, language: str) -> bool:
+    """Whether a whole text says what stands on 'I was told to go on': 'the doctor said I can take it'."""
+    said = _GO_ON.get(language[:2])
+    return said is not None and "?" not in text and said.fullmatch(bare(text)) is not None
+
+
+def asks_to_take(text: str, language: str) -> bool:
+    """Whether a text asks if a dose may be taken: 'can I take my dose now?'."""
+    words, asks = bare(text), _MAY_I.get(language[:2])
+    return asks is not None and asks.fullmatch(words) is not None and _DOSE.search(words) is not None

@@ -13,7 +13,7 @@ from datetime import datetime, timedelta
 from bot.case import Case, Changes, PatientState
 from bot.conversation import answering, beside, checkins, corrections, doses, enrolment, holds, joining, rinse, steps
 from bot.conversation.finding import close_of, due_dose, find_dose, last_dose, open_dose, was_taken
-from bot.conversation.plainwords import means
+from bot.conversation.plainwords import means, told_to_go_on
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import (
     clock_that_fits,
@@ -332,6 +332,8 @@ def typed(case: Case, text: str, at: Moment) -> Tap | None:
         named = {f"doses.button.{choice}": ("d", choice) for choice in ("now", "earlier", "later", "no")}
     buttons = [(key, Tap(prefix, about if prefix in "nd" else "", choice)) for key, (prefix, choice) in named.items()]
     if (held := case.record.doses_held()) is not None:
+        if told_to_go_on(text, case.plan.patient.language):
+            return Tap("h", held.about, "go")
         buttons.append(("doses.hold.button", Tap("h", held.about, "go")))
     worrying = [flag for flag in case.open_flags if flag.urgency >= Urgency.URGENT]
     if worrying and state == "idle":    # 'How is it now?' will be asked about it

@@ -106,6 +106,11 @@ def _held(lang: str, facts: Facts) -> Outgoing:
                     ((_button(lang, "doses.hold.button", f"h:{facts['flag']}:go"),),))
 
 
+def _hold_answer(lang: str, facts: Facts) -> Outgoing:
+    return Outgoing(_say(lang, "doses.hold.answer", facts),
+                    ((_button(lang, "doses.hold.button", f"h:{facts['flag']}:go"),),))
+
+
 def _taken(lang: str, facts: Facts) -> Outgoing:
     return Outgoing(_say(lang, "doses.reminder.taken", {**_named(lang, facts), "taken": facts["taken"]}),
                     _rows([_button(lang, "doses.button.wrong", f"x:{facts['occasion']}:undo")]))
@@ -310,6 +315,7 @@ KINDS: dict[str, Callable[[str, Facts], Outgoing]] = {
     "dose_repeat": _reminder("again"),
     "dose_later": _reminder("later"),
     "dose_held": _held,
+    "hold_answer": _hold_answer,
     "dose_asked": _asked,
     "answer_to_correct": _to_correct,
     "dose_reopened": lambda lang, facts: Outgoing(_say(lang, "doses.reminder.reopened", _named(lang, facts))),
