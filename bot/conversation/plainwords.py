@@ -35,6 +35,8 @@ def means(text: str, key: str, label: str, language: str) -> bool:
     words = bare(text)
     if not words:
         return False
+    if key == "doses.hold.button" and told_to_go_on(text, language):
+        return True
     said = _PLAIN.get(key, {})
     return words == bare(label) or words in said.get(language[:2], said.get("en", "")).split(", ")
 
@@ -46,8 +48,9 @@ _GO_ON = {
         r"(?:doctors?|docs?|nurses?|hospital|clinic|care team|emergency room|er|they)"
         r"(?: at the (?:er|hospital|clinic|emergency room))? (?:have |has )?(?:said|say|says|told me|tells me)"
         r"(?: (?:at|in) the (?:er|hospital|clinic|emergency room))?|i (?:was|have been|got) told)(?: that)? "
-        r"(?:to|(?:its|it is) (?:ok|okay|fine|safe)(?: for me)? to|(?:i|he|she) (?:can|may|could|should))(?: now| just)? "
-        r"(?:go on|continue|carry on|keep going|take|keep taking|start|restart|resume)(?: taking| with)?"
+        r"(?:to|(?:its|it is) (?:ok|okay|fine|safe)(?: for me)? to|(?:i|he|she) (?:can|may|could|should))"
+        r"(?: now| just)? (?:go on|continue|carry on|keep going|take|keep taking|start|restart|resume)"
+        r"(?: taking| with)?"
         r"(?: (?:it|(?:the|my|his|her) (?:doses?|medicine|medication|meds)))?"
         r"(?: again| now| as planned| as usual| as before)*"),
     "es": re.compile(

@@ -13,7 +13,7 @@ from datetime import datetime, timedelta
 from bot.case import Case, Changes, PatientState
 from bot.conversation import answering, beside, checkins, corrections, doses, enrolment, holds, joining, rinse, steps
 from bot.conversation.finding import close_of, due_dose, find_dose, last_dose, open_dose, was_taken
-from bot.conversation.plainwords import means, told_to_go_on
+from bot.conversation.plainwords import means
 from bot.conversation.saying import clock, idle, say
 from bot.conversation.words import (
     clock_that_fits,
@@ -204,9 +204,7 @@ def _consent_words(case: Case, reading: Reading, at: Moment) -> Changes:
     emergency 'ok yes' is about that, and after a refusal it is not plain enough."""
     if emergency_is_open(case):
         return Changes()
-    if joining.has_refused(case) and reading.answer is Answer.YES:
-        return Changes(messages=(enrolment.consent_question(case, at.cause, at.now, at.protocol, again=True),))
-    if reading.answer is Answer.YES and not reading.needs_human:
+    if reading.answer is Answer.YES and not reading.needs_human and not joining.has_refused(case):
         return enrolment.consent_tapped(case, "yes", at.cause, at.now, at.protocol)
     if reading.answer is Answer.NO:
         return enrolment.consent_tapped(case, "no", at.cause, at.now, at.protocol)
@@ -214,9 +212,7 @@ def _consent_words(case: Case, reading: Reading, at: Moment) -> Changes:
 
 
 def _who_words(case: Case, reading: Reading, at: Moment) -> Changes:  # noqa: ARG001
-    if emergency_is_open(case):
-        return Changes()
-    return Changes(messages=(say(case, at.cause, "who_writes", at.now),))
+    return Changes() if emergency_is_open(case) else Changes(messages=(say(case, at.cause, "who_writes", at.now),))
 
 
 def _idle_words(case: Case, reading: Reading, at: Moment) -> Changes:
@@ -332,8 +328,6 @@ def typed(case: Case, text: str, at: Moment) -> Tap | None:
         named = {f"doses.button.{choice}": ("d", choice) for choice in ("now", "earlier", "later", "no")}
     buttons = [(key, Tap(prefix, about if prefix in "nd" else "", choice)) for key, (prefix, choice) in named.items()]
     if (held := case.record.doses_held()) is not None:
-        if told_to_go_on(text, case.plan.patient.language):
-            return Tap("h", held.about, "go")
         buttons.append(("doses.hold.button", Tap("h", held.about, "go")))
     worrying = [flag for flag in case.open_flags if flag.urgency >= Urgency.URGENT]
     if worrying and state == "idle":    # 'How is it now?' will be asked about it
@@ -350,8 +344,8 @@ def _how_it_goes(case: Case, text: str, at: Moment) -> Tap | None:
     language, over = case.plan.patient.language, emergency_over(case, at.now, at.protocol)
     if over is not None and comes_back(text, language):
         return Tap("u", over[0], "worse")
-    both = (follow_up_open(case, at.now, at.protocol), over)
-    asked = max((one for one in both if one is not None), key=lambda one: one[1], default=None)
+    both = filter(None, (follow_up_open(case, at.now, at.protocol), over))
+    asked = max(both, key=lambda one: one[1], default=None)
     choice = course_of(text, language) if asked else ""
     if asked is None or choice not in FOLLOW_UPS:
         return None
