@@ -43,6 +43,8 @@ from scheduler.planfile import read_plan
 
 CARE = -500
 PLAN = (Path(__file__).parents[2] / "fixtures" / "plans" / "ok" / "kt-014.toml").read_text(encoding="utf-8")
+# To a tap that waited at the network; to one by a patient whose doses are held after an emergency
+OTHER_ANSWERS = ("When did you take it", "Noted that you took it")
 FIRST_DOSE = 45                                  # minutes past seven, by the plan's meals
 
 
@@ -219,7 +221,7 @@ async def _count(url: str, api: BotApi, load: Load, patients: int) -> dict[str, 
                 reminders[user.id].append(first)
             if "Nothing to eat or drink until" in first:
                 windows[user.id] += 1
-            asked[user.id] += "When did you take it" in first      # a tap that waited at the network: its time is asked
+            asked[user.id] += any(answer in first for answer in OTHER_ANSWERS)
     care = "\n".join(text for post in api.room(CARE).by_bot for text in (post.text, *post.earlier))
     kept = ""
     flagged = ""
