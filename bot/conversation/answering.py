@@ -37,9 +37,10 @@ def settled(case: Case, reading: Reading, now: datetime, protocol: ClinicProtoco
     reading = with_addition(reading, case.plan.patient.language, case.row.writer)
     if not reading.asks or _unsettled(case, reading, now, protocol):
         return reading
-    if _own_record_answers(case, reading.asks, now, protocol) or any(
-            urgency_of(one) > Urgency.NONE or answer_for(one, protocol, _known(case, reading, now, protocol)) is None
-            for one in reading.asks):
+    if _own_record_answers(case, reading.asks, now, protocol):
+        return reading
+    known = _known(case, reading, now, protocol)
+    if any(urgency_of(one) > Urgency.NONE or answer_for(one, protocol, known) is None for one in reading.asks):
         return reading
     return replace(reading, needs_human=False, urgency=Urgency.NONE)
 

@@ -20,7 +20,6 @@ from bot.understanding.urgency import ALWAYS_EMERGENCY, urgency_of
 
 # Contexts that keep a mention from standing as a finding.
 LOWERING = frozenset({Context.DENIED, Context.OTHER_PERSON, Context.PAST, Context.SUPPOSED, Context.ASKED})
-_STUCK = frozenset({Finding.IMPACTION_NOW, Finding.WORSE_DYSPHAGIA})
 MOST_OF_ONE = 6  # hits of one frame that are looked at, at each end of the text
 _NEVER_SOMEBODY_ELSE = frozenset({"child_took_it", "exposure"})
 

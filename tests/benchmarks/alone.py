@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-import gc
 import statistics
 import time
 from collections.abc import Callable
@@ -178,5 +177,4 @@ def idle(folder: str, patients: int, seconds: int) -> tuple[float, float]:
         if work is serve:
             found = results.get(timeout=seconds + 120)
         process.join()
-    gc.collect()
     return float(found[0]), float(found[1])
