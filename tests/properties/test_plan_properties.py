@@ -10,6 +10,7 @@ from itertools import islice, pairwise
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from planprint import print_plan
 
 from scheduler.amounts import Amount, Strength, parse_amount, total
 from scheduler.batch import batch
@@ -18,7 +19,6 @@ from scheduler.errors import Refused
 from scheduler.occasions import OccasionKind
 from scheduler.plan import CheckInTime, Dose, Medicine, Patient, Phase, Plan, Season, Step, dose_in_force
 from scheduler.planfile import read_plan
-from scheduler.planprint import print_plan
 from scheduler.protocol import ClinicProtocol, load_protocol
 from scheduler.recipe import mix
 from scheduler.record import Entry, EntryKind, Record

@@ -5,23 +5,13 @@ from __future__ import annotations
 import pytest
 from commandline import Run, document
 
+SLURRY = ("recipe", "--medicine", "budesonide", "--ampoule", "0.5 mg / 2 mL", "--dose")
+
 # --- recipe
 
 
 def test_recipe_of_ampoules(run: Run) -> None:
-    found = document(
-        run,
-        "recipe",
-        "--medicine",
-        "budesonide",
-        "--dose",
-        "1 mg",
-        "--ampoule",
-        "0.5 mg / 2 mL",
-        "--vehicle",
-        "sweetener",
-        "--json",
-    )
+    found = document(run, *SLURRY, "1 mg", "--vehicle", "sweetener", "--json")
     cautions = found.pop("cautions")
     assert found == {
         "ampoules": 2,
@@ -37,57 +27,21 @@ def test_recipe_of_ampoules(run: Run) -> None:
 
 
 def test_recipe_with_honey_and_with_another_rule(run: Run) -> None:
-    honey = document(
-        run,
-        "recipe",
-        "--medicine",
-        "budesonide",
-        "--dose",
-        "0.5 mg",
-        "--ampoule",
-        "0.5 mg / 2 mL",
-        "--vehicle",
-        "honey",
-        "--json",
-    )
+    honey = document(run, *SLURRY, "0.5 mg", "--vehicle", "honey", "--json")
     assert (honey["vehicle_ml"], honey["total_ml"], honey["packets"], honey["sweetener_g"]) == (5, 7, None, None)
     assert any("12 months" in one["text"] for one in honey["cautions"])
-    other = document(
-        run,
-        "recipe",
-        "--medicine",
-        "budesonide",
-        "--dose",
-        "1 mg",
-        "--ampoule",
-        "0.5 mg / 2 mL",
-        "--sweetener",
-        "10 g per ampoule",
-        "--json",
-    )
+    other = document(run, *SLURRY, "1 mg", "--sweetener", "10 g per ampoule", "--json")
     assert other["packets"] == 20 and any("Published rules differ" in one["text"] for one in other["cautions"])
 
 
 def test_recipe_of_several_doses(run: Run) -> None:
-    found = document(
-        run,
-        "recipe",
-        "--medicine",
-        "budesonide",
-        "--dose",
-        "1 mg",
-        "--ampoule",
-        "0.5 mg / 2 mL",
-        "--doses",
-        "4",
-        "--json",
-    )
+    found = document(run, *SLURRY, "1 mg", "--doses", "4", "--json")
     assert (found["ampoules"], found["total_ml"], found["dose_ml"]) == (8, 40.8, 10)
     assert any("Mix again before every dose" in one["text"] for one in found["cautions"])
 
 
 def test_the_label_of_several_doses(run: Run) -> None:
-    words = ("recipe", "--medicine", "budesonide", "--dose", "1 mg", "--ampoule", "0.5 mg / 2 mL", "--doses", "2")
+    words = (*SLURRY, "1 mg", "--doses", "2")
     page = " ".join(run(*words)[1].split())
     assert (
         "Label: budesonide, 2 x 1 mg, 10 mL each." in page
@@ -152,21 +106,8 @@ def test_recipe_as_a_page(run: Run) -> None:
 
 
 def test_taper(run: Run) -> None:
-    found = document(
-        run,
-        "taper",
-        "--from",
-        "1 mg",
-        "--to",
-        "0.5 mg",
-        "--times-per-day",
-        "2",
-        "--unit",
-        "0.25 mg",
-        "--weeks",
-        "8",
-        "--json",
-    )
+    found = document(run, "taper", "--from", "1 mg", "--to", "0.5 mg", "--times-per-day", "2", "--unit", "0.25 mg",
+        "--weeks", "8", "--json")
     assert found["largest_drop_percent"] == 20
     assert [
         (step["from_day"], step["days"], step["morning_units"], step["evening_units"], step["daily_amount"])
@@ -178,37 +119,11 @@ def test_taper(run: Run) -> None:
 
 
 def test_taper_once_and_four_times_a_day(run: Run) -> None:
-    once = document(
-        run,
-        "taper",
-        "--from",
-        "1 mg",
-        "--to",
-        "0.5 mg",
-        "--times-per-day",
-        "1",
-        "--unit",
-        "0.25 mg",
-        "--weeks",
-        "8",
-        "--json",
-    )
+    once = document(run, "taper", "--from", "1 mg", "--to", "0.5 mg", "--times-per-day", "1", "--unit", "0.25 mg",
+        "--weeks", "8", "--json")
     assert [(step["morning_units"], step["evening_units"]) for step in once["steps"]] == [(None, 3), (None, 2)]
-    four = document(
-        run,
-        "taper",
-        "--from",
-        "440 microgram",
-        "--to",
-        "220 microgram",
-        "--times-per-day",
-        "4",
-        "--unit",
-        "220 microgram",
-        "--weeks",
-        "8",
-        "--json",
-    )
+    four = document(run, "taper", "--from", "440 microgram", "--to", "220 microgram", "--times-per-day", "4",
+        "--unit", "220 microgram", "--weeks", "8", "--json")
     assert four["steps"][-1]["units"] == [1, 1, 1, 1]
 
 
@@ -228,21 +143,8 @@ def test_taper_from_several_strengths(run: Run) -> None:
 
 
 def test_the_larger_part_in_the_morning(run: Run) -> None:
-    found = document(
-        run,
-        "taper",
-        "--from",
-        "1 mg",
-        "--to",
-        "0.5 mg",
-        "--unit",
-        "0.25 mg",
-        "--weeks",
-        "8",
-        "--larger",
-        "morning",
-        "--json",
-    )
+    found = document(run, "taper", "--from", "1 mg", "--to", "0.5 mg", "--unit", "0.25 mg", "--weeks", "8",
+        "--larger", "morning", "--json")
     assert (found["steps"][0]["morning_units"], found["steps"][0]["evening_units"]) == (4, 3)
 
 
