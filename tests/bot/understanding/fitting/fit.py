@@ -4,7 +4,8 @@
     python fit.py --base BASE --out OUT --jobs jobs.json    a list of jobs, each DEFAULTS with what differs and a "name"
 
 BASE: what base.py made. Needs torch, safetensors and tokenizers (the optional group `fit`); a minute on an
-accelerator, about three hours on two cores. One model for both languages: heads over the mean and the maximum of the
+accelerator, about three hours on two cores. One model for
+both languages: heads over the mean and the maximum of the
 last layer's vectors (three cumulative tiers, findings, signals, and the reply's contexts as an auxiliary task), and a
 head a token for the words that a finding rests on. Each job writes NAME.npz: `p`, a row a reply of replies.json in order.
 """
