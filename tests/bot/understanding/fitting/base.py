@@ -45,7 +45,7 @@ def replies() -> list[dict[str, Any]]:
                     rows.append({
                         "part": "build" if part in BUILDING else part, "language": language, "tier": row["tier"],
                         "findings": [one for one in row["findings"].split(",") if one], "tags": tags, "author": author,
-                        "writer": row["writer"], "text": row["text"], "evidence": evidence, "fresh": fresh,
+                        "asked": row["asked"], "writer": row["writer"], "text": row["text"], "evidence": evidence, "fresh": fresh,
                         "quoted": bool(evidence) or (fresh and row["tier"] in ("none", "routine"))})
     return rows
 
