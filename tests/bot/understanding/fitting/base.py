@@ -23,8 +23,8 @@ from tokenizers import Regex, Tokenizer, models, normalizers, pre_tokenizers
 from wordfreq import top_n_list
 
 REPLIES = Path(__file__).resolve().parents[4] / "fixtures" / "replies"
-BUILDING = ("build", "authors", "questions_build")
-COUNTED = ("scored", "fresh", "voices")       # read to choose nothing; unseen_* is not even read here
+BUILDING = ("build", "authors", "voices", "questions_build")
+COUNTED = ("scored", "fresh")       # read to choose nothing; unseen_* is not even read here
 WORDS = 22000                                  # of each language, whose pieces are kept
 NAMES = ("q", "k", "v", "ao", "fi", "fo")
 
@@ -41,11 +41,12 @@ def replies() -> list[dict[str, Any]]:
                     quotes = (row.get("evidence") or "").split(" ; ")
                     evidence = [tuple(one.split("=", 1)) for one in quotes if "=" in one]
                     author = next((tag for tag in tags if tag.startswith("author")), "")
-                    fresh = author != "" and int(author.removeprefix("author")) >= 9
+                    fresh = author != "" or bool(evidence)      # labelled by the policy, signals too
                     rows.append({
                         "part": "build" if part in BUILDING else part, "language": language, "tier": row["tier"],
                         "findings": [one for one in row["findings"].split(",") if one], "tags": tags, "author": author,
-                        "asked": row["asked"], "writer": row["writer"], "text": row["text"], "evidence": evidence, "fresh": fresh,
+                        "asked": row["asked"], "writer": row["writer"], "text": row["text"], "evidence": evidence,
+                        "fresh": fresh,
                         "quoted": bool(evidence) or (fresh and row["tier"] in ("none", "routine"))})
     return rows
 

@@ -2,8 +2,9 @@
 
     python export.py BASE FITTED.npz bot/understanding/encoder.onnx
 
-Matrices are 8-bit whole numbers in blocks of 128 with one scale each; sums are in single precision, so that every
-machine gives the same result to rounding. The word pieces, the names of the outputs and the longest reply travel in
+Matrices are 8-bit whole numbers in blocks of 128 with one scale each; what enters them is rounded to 8 bits too, and
+the sums are whole numbers: every machine gives the same result to that rounding.
+The word pieces, the names of the outputs and the longest reply travel in
 the file's metadata. Needs onnx (the optional group `fit`).
 """
 
@@ -53,11 +54,8 @@ class Graph:
         whole = np.round(blocks / scale) + 128
         inputs = [x, self.keep(f"{name}.q", whole, np.uint8), self.keep(f"{name}.scale", scale.reshape(-1))]
         y = self.add("MatMulNBits", inputs, domain="com.microsoft", K=k, N=n, bits=8, block_size=BLOCK,
-                     accuracy_level=LEVEL)
+                     accuracy_level=4)
         return self.add("Add", [y, bias], output=output)
-
-
-LEVEL = 1
 
 
 def embedded(g: Graph) -> str:

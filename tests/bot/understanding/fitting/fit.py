@@ -1,13 +1,12 @@
 """Fits the reader's encoder on the labelled replies of the building part.
 
-    python fit.py --base BASE --out OUT                     one fit on all of it; OUT/fitted.npz (8-bit weights)
+    python fit.py --base BASE --out OUT                     one fit on all of it; OUT/fitted.npz
     python fit.py --base BASE --out OUT --jobs jobs.json    a list of jobs, each DEFAULTS with what differs and a "name"
 
 BASE: what base.py made. Needs torch, safetensors and tokenizers (the optional group `fit`); a minute on an
-accelerator, about three hours on two cores. One model for
-both languages: heads over the mean and the maximum of the
+accelerator, about three hours on two cores. One model for both languages: heads over the mean and the maximum of the
 last layer's vectors (three cumulative tiers, findings, signals, and the reply's contexts as an auxiliary task), and a
-head a token for the words that a finding rests on. Each job writes NAME.npz: `p`, a row a reply of replies.json in order.
+head a token for the words that a finding rests on. Each job writes NAME.npz: `p`, a row a reply of replies.json.
 """
 
 from __future__ import annotations
@@ -69,7 +68,7 @@ class Layer(nn.Module):
 
 
 class Encoder(nn.Module):
-    """ids, keep (batch x length) -> logits of the reply (tiers, findings, contexts), logits of each token (findings)."""
+    """ids, keep (batch x length) -> logits of the reply (tiers, findings, contexts) and of each token (findings)."""
 
     def __init__(self, c: dict[str, Any], dropout: float) -> None:
         super().__init__()
@@ -329,22 +328,9 @@ def run(job: dict[str, Any], rows: list[dict[str, Any]], folder: Path, out: Path
             outputs.append(torch.sigmoid(model(grid, keep)[0][:, :N].float()).cpu().numpy())
     np.savez_compressed(out / f"{job['name']}.npz", p=np.concatenate(outputs).astype(np.float16))
     if job["save"]:
-        np.savez(out / "fitted.npz", **rounded(model.state_dict()))
+        state = model.state_dict().items()
+        np.savez(out / "fitted.npz", **{name: value.float().cpu().numpy() for name, value in state})
     return f"{job['name']}: {len(train)} replies, {len(batches)} steps, {perf_counter() - begun:.0f} s"
-
-
-def rounded(state: dict[str, torch.Tensor]) -> dict[str, np.ndarray]:
-    """Weights to ship: matrices as 8-bit whole numbers with one scale a row, the rest in single precision."""
-    result = {}
-    for name, tensor in state.items():
-        value = tensor.float().cpu()
-        if value.ndim == 2 and value.shape[0] > 64 and not name.startswith("pos"):
-            scale = value.abs().amax(1, keepdim=True).clamp_min(1e-8) / 127
-            result[name] = torch.round(value / scale).to(torch.int8).numpy()
-            result[name + ".scale"] = scale[:, 0].numpy()
-        else:
-            result[name] = value.numpy()
-    return result
 
 
 def worker(jobs: Any, rows: list[dict[str, Any]], folder: Path, out: Path, device: str) -> None:
